@@ -1,0 +1,382 @@
+using BrassVox.Theory;
+
+namespace BrassVox.Analysis.Tracking;
+
+/// <summary>Turns one decimated window after another into readings, remembering the last pair.</summary>
+internal sealed class FrameReader
+{
+    private const double BottomHz = 20.0;
+    private const double SilentBelowDbfs = -100.0;
+
+    // A player lands within a semitone of a declared note; beyond it another note was played.
+    private const double DeclaredReachCents = 100.0;
+    private const double FollowReachCents = 120.0;
+
+    // How often the whole neighbourhood is searched again while a pair is being followed, in windows: declared; a new free
+    // pair; one tone alone, which another may join; a free pair that earlier searches have confirmed.
+    private const int SearchEveryDeclared = 10;
+    private const int SearchEveryNew = 10;
+    private const int SearchEveryAlone = 20;
+    private const int SearchEverySettled = 50;
+    private const int SettledAfter = 3;
+
+    // A free pair that no second search has found again is no basis for a role.
+    private const int ConfirmedAfter = 1;
+
+    // Another pair has to be this much better, as share of the band (declared) or in log likelihood (free).
+    private const double BetterShare = 0.02;
+    private const double BetterScore = 10.0;
+
+    // How often a followed pair is tried an octave or twelfth away, in windows, and by how much that has to be better: a leap
+    // makes every other line of the old pair empty, at 13 each.
+    private const int OctavesEvery = 5;
+    private const double OctaveScore = 25.0;
+    private const double OctaveScoreFree = 80.0;
+
+    // A lower octave is taken when it explains this much more of the sound; a tenth coupled to full depth gives up to 0.3.
+    private const double UnexplainedShare = 0.32;
+
+    // Another place than the declared one has to explain this share of the sound, beyond what as many lines take of noise;
+    // and a still lower place this much more than one that is less low.
+    private const double MovedShare = 0.6;
+    private const double LowerShare = 0.05;
+    private static readonly (double First, double Second)[] OctavesUp = [(2.0, 1.0), (1.0, 2.0), (2.0, 2.0), (3.0, 1.0), (1.0, 3.0)];
+    private static readonly (double First, double Second)[] OctavesDown = [(0.5, 1.0), (1.0, 0.5), (0.5, 0.5)];
+
+    // A new search may take a pair for the old one within this distance.
+    private const double SamePairCents = 40.0;
+
+    // Length of a Hann window, in periods of the lower tone, whose main lobe ends before the next harmonic.
+    private const double NeighboursOut = 2.2;
+
+    private readonly WindowSpectrum _spectrum;
+    private readonly PairSearch _search;
+    private readonly FreeSearch _free;
+    private readonly Residual _residual;
+    private readonly BeatMeter _beats;
+    private readonly SharpFit _sharp;
+    private readonly RoleEvidence _roles = new();
+    private readonly double _rateHz;
+    private DuetPrior _prior;
+    private (double First, double Second)? _last;
+
+    // The pair as searched: roles are told by how pitches waver there.
+    private (double First, double Second) _rough;
+    private int _sinceSearch;
+    private int _confirmed;
+    private int _segment;
+    private double _odds;
+
+    // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
+    private (double First, double Second) _shift = (1.0, 1.0);
+    private Separability _before = Separability.Silent;
+
+    public FrameReader(int windowLength, double rateHz, double hopSeconds, DuetPrior prior)
+    {
+        _rateHz = rateHz;
+        _beats = new BeatMeter(hopSeconds);
+        _spectrum = new WindowSpectrum(windowLength, rateHz, Decimator.BandTopHz);
+        _search = new PairSearch(_spectrum);
+        _residual = new Residual(_spectrum);
+        _free = new FreeSearch(_search);
+        _sharp = new SharpFit(windowLength, rateHz);
+        _prior = prior;
+    }
+
+    private bool IsHeld => _prior is { PlayedHz: not null, SungHz: not null, PlayedMoves: false, SungMoves: false };
+
+    private bool IsFree => _prior is { PlayedHz: null, SungHz: null };
+
+    private FrequencyRange PlayedRange => Range(_prior.PlayedHz * _shift.First, _prior.PlayedMoves, _prior.PlayedLowestHz, _prior.PlayedHighestHz);
+
+    private FrequencyRange SungRange => Range(_prior.SungHz * _shift.Second, _prior.SungMoves, _prior.SungLowestHz, _prior.SungHighestHz);
+
+    private FrequencyRange EitherRange => new(
+        Math.Min(_prior.PlayedLowestHz, _prior.SungLowestHz), Math.Max(_prior.PlayedHighestHz, _prior.SungHighestHz));
+
+    public void SetPrior(DuetPrior prior)
+    {
+        _prior = prior;
+        _sinceSearch = SearchEverySettled;
+        _shift = (1.0, 1.0);
+        NewSegment();
+    }
+
+    public void Reset()
+    {
+        _last = null;
+        _sinceSearch = 0;
+        _segment = 0;
+        _before = Separability.Silent;
+        _shift = (1.0, 1.0);
+        _beats.Clear();
+        NewSegment();
+    }
+
+    /// <summary>Where a voice on a second channel is looked for.</summary>
+    public FrequencyRange VoiceRange => SungRange;
+
+    /// <summary>Reads one window; a sung tone given from a second channel is taken as settled.</summary>
+    public WindowReading Read(ReadOnlySpan<float> window, PitchEstimate? contact = null)
+    {
+        double level = LevelDbfs(window);
+        PairFit? fit = null;
+        double band = 0.0;
+        if (level >= SilentBelowDbfs)
+        {
+            _spectrum.Take(window);
+            band = _residual.BandPower(BottomHz, PairSearch.TopHz);
+            fit = Find(band);
+            if (fit is { } found)
+            {
+                _search.Explained(found.PlayedHz, found.SungHz, PairSearch.TopHz, amplitudes: true);
+                _search.Lines.Restore(_spectrum);
+                fit = _sharp.Sharpen(window, found, _search.Lines);
+                _rough = (found.PlayedHz, found.SungHz);
+            }
+        }
+
+        if (contact is { } voice)
+        {
+            return ReadWithVoice(window, level, band, fit, voice);
+        }
+
+        if (fit is not { } pair)
+        {
+            _last = null;
+            _before = Separability.Silent;
+            return new WindowReading(level, null, null, null, Separability.Silent, _segment, double.PositiveInfinity);
+        }
+
+        Verdict verdict = Verdict.Of(_search, _residual, pair, band, searched: !IsHeld && _confirmed < ConfirmedAfter, IsFree, !IsHeld && !IsFree);
+        verdict = verdict.WithRolesChecked(_prior with { PlayedHz = _prior.PlayedHz * _shift.First, SungHz = _prior.SungHz * _shift.Second });
+        if (IsFree && verdict is { Separability: Separability.OneTone, Played: null })
+        {
+            verdict = verdict with { Played = verdict.Sung, Sung = null };
+        }
+
+        _last = verdict.Separability == Separability.Silent ? null : (pair.PlayedHz, pair.SungHz);
+        double? beat = verdict.Separability == Separability.NotSeparable ? Swell(window, pair) : verdict.BeatRateHz;
+        double? below = verdict.Separability == Separability.NotSeparable && beat is null ? _beats.SlowerThan() : null;
+        double odds = IsFree ? Roles(verdict) : double.PositiveInfinity;
+        _before = verdict.Separability;
+        return new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, _segment, odds, below);
+    }
+
+    private WindowReading ReadWithVoice(ReadOnlySpan<float> window, double level, double band, PairFit? found, PitchEstimate voice)
+    {
+        double sung = voice.FrequencyHz;
+        _before = Separability.Silent;
+        if (band <= 0.0)
+        {
+            return new WindowReading(level, null, voice, null, Separability.OneTone, _segment, double.PositiveInfinity);
+        }
+
+        PairFit pair = found ?? new PairFit(_prior.PlayedHz ?? sung, sung, 0.0, 0.0, 0.0, 0.0);
+        bool firstIsVoice = Math.Abs(Cents.Between(pair.PlayedHz, sung)) < Math.Abs(Cents.Between(pair.SungHz, sung));
+        double played = IsFree && firstIsVoice ? pair.SungHz : pair.PlayedHz;
+        PairFit fit = _search.RefinePlayed(played, sung, 4.0, 3);
+        Verdict verdict = Verdict.OfKnownSung(_search, _residual, fit, voice);
+        _last = IsFree ? (Math.Min(fit.PlayedHz, sung), Math.Max(fit.PlayedHz, sung)) : (fit.PlayedHz, sung);
+        double? beat = verdict.Separability == Separability.NotSeparable ? Swell(window, fit) : verdict.BeatRateHz;
+        double? below = verdict.Separability == Separability.NotSeparable && beat is null ? _beats.SlowerThan() : null;
+        return new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, _segment, double.PositiveInfinity, below);
+    }
+
+    // Odds that the lower tone is played, and the bookkeeping of unbroken stretches.
+    private double Roles(Verdict verdict)
+    {
+        switch (verdict.Separability)
+        {
+            case Separability.Separable:
+                if (_before is not (Separability.Separable or Separability.NotSeparable))
+                {
+                    NewSegment();
+                }
+
+                (double lower, double upper) = (verdict.Played!.Value.FrequencyHz, verdict.Sung!.Value.FrequencyHz);
+                _roles.Add(_rough.First, _rough.Second);
+                _odds = _confirmed < ConfirmedAfter ? 0.0 : _roles.LowerIsPlayed(lower, upper, _prior);
+                return _odds;
+            case Separability.OneTone:
+                double hz = verdict.Played!.Value.FrequencyHz;
+                if (_before != Separability.OneTone)
+                {
+                    NewSegment();
+                }
+
+                _roles.Add(hz, hz);
+                return _roles.AloneIsPlayed(hz, _prior);
+            case Separability.NotSeparable:
+                return verdict.Played is null ? 0.0 : _odds;
+            default:
+                return 0.0;
+        }
+    }
+
+    private void NewSegment()
+    {
+        _segment++;
+        _confirmed = 0;
+        _odds = 0.0;
+        _roles.Reset();
+    }
+
+    private PairFit? Find(double band)
+    {
+        PairFit? followed = null;
+        if (_last is { } last)
+        {
+            PairFit near = _search.Refine(last.First, last.Second, 6.0, PairSearch.TopHz, 4);
+            followed = InRange(near) ? near : null;
+            int every = IsHeld ? SearchEveryDeclared
+                : _before == Separability.OneTone ? SearchEveryAlone
+                : _confirmed >= SettledAfter ? SearchEverySettled
+                : SearchEveryNew;
+            if (followed is { } same && ++_sinceSearch < every)
+            {
+                return !IsHeld && !IsFree && _sinceSearch % OctavesEvery == 0 ? OctaveChecked(same, band) : same;
+            }
+        }
+
+        _sinceSearch = 0;
+        if (IsHeld)
+        {
+            PairFit found = Acquire((1.0, 1.0));
+            if (followed is { } kept && _shift == (1.0, 1.0) && kept.ExplainedPower >= found.ExplainedPower - (BetterShare * band))
+            {
+                found = kept;
+            }
+
+            return HeldOctaves(found, band);
+        }
+
+        return FindFreely(followed, band);
+    }
+
+    private PairFit OctaveChecked(PairFit followed, double band)
+    {
+        (FrequencyRange first, FrequencyRange second) = IsFree ? (EitherRange, EitherRange) : (PlayedRange, SungRange);
+        if (_free.OctaveAway(followed, first, second, band, IsFree ? OctaveScoreFree : OctaveScore) is not { } other)
+        {
+            return followed;
+        }
+
+        NewSegment();
+        return IsFree ? other.LowerFirst() : other;
+    }
+
+    private PairFit Acquire((double First, double Second) shift) =>
+        _search.Acquire(_prior.PlayedHz!.Value * shift.First, _prior.SungHz!.Value * shift.Second, DeclaredReachCents);
+
+    // The declared place stands unless its partials are half empty (higher), or leave most of the sound unexplained (lower).
+    // Short of that it could be coupling: lines at mP+nS of a just pair are a series on a lower root.
+    private PairFit HeldOctaves(PairFit declared, double band)
+    {
+        PairFit best = declared;
+        _shift = (1.0, 1.0);
+        double score = _free.Score(declared, band) + OctaveScoreFree;
+        double power = declared.ExplainedPower + (UnexplainedShare * band);
+        foreach ((double First, double Second) shift in OctavesUp)
+        {
+            if (_free.Score(Moved(shift), band) > score && Acquire(shift) is var other && _free.Score(other, band) is var reached && reached > score)
+            {
+                (best, score, _shift) = (other, reached, shift);
+            }
+        }
+
+        foreach ((double First, double Second) shift in OctavesDown)
+        {
+            if (Resolved(Moved(shift)) && PowerAt(Moved(shift)) > power && Acquire(shift) is var other && other.ExplainedPower > power)
+            {
+                (best, power, _shift) = (other, other.ExplainedPower + (LowerShare * band), shift);
+            }
+        }
+
+        if (PowerAt(best) < (MovedShare + (1.5 * _search.Lines.Count * _search.LineShare)) * band)
+        {
+            _shift = (1.0, 1.0);
+            return declared;
+        }
+
+        return best;
+
+        bool Resolved(PairFit fit) => Math.Min(fit.PlayedHz, fit.SungHz) > NeighboursOut * _search.LineHz;
+
+        double PowerAt(PairFit fit) => _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz);
+
+        PairFit Moved((double First, double Second) shift) =>
+            declared with { PlayedHz = shift.First * declared.PlayedHz, SungHz = shift.Second * declared.SungHz };
+    }
+
+    private PairFit? FindFreely(PairFit? followed, double band)
+    {
+        PairFit? found = IsFree ? _free.FindEither(EitherRange, band) : _free.Find(PlayedRange, SungRange, band);
+        if (followed is { } kept)
+        {
+            if (found is not { } other || Same(kept, other) || _free.Score(kept, band) >= _free.Score(other, band) - BetterScore)
+            {
+                _confirmed++;
+                return kept;
+            }
+
+            NewSegment();
+        }
+
+        return found;
+    }
+
+    private static bool Same(PairFit a, PairFit b) =>
+        Math.Abs(Cents.Between(a.PlayedHz, b.PlayedHz)) < SamePairCents && Math.Abs(Cents.Between(a.SungHz, b.SungHz)) < SamePairCents;
+
+    private bool InRange(PairFit fit) => IsFree
+        ? EitherRange.Holds(fit.PlayedHz) && EitherRange.Holds(fit.SungHz) && fit.PlayedHz < fit.SungHz
+        : PlayedRange.Holds(fit.PlayedHz) && SungRange.Holds(fit.SungHz);
+
+    private static FrequencyRange Range(double? declaredHz, bool moves, double lowestHz, double highestHz) =>
+        declaredHz is { } declared && !moves
+            ? FrequencyRange.Around(declared, FollowReachCents)
+            : new FrequencyRange(lowestHz, highestHz);
+
+    private double? Swell(ReadOnlySpan<float> window, PairFit fit)
+    {
+        if (Verdict.Meet(fit.PlayedHz, fit.SungHz) is not { } pair)
+        {
+            return null;
+        }
+
+        double hz = 0.5 * ((pair.Played * fit.PlayedHz) + (pair.Sung * fit.SungHz));
+        double lowerHz = Math.Min(fit.PlayedHz, fit.SungHz);
+        _beats.Add(pair.Played, pair.Sung, SquaredEnvelope(window, hz, NeighboursOut / lowerHz));
+        return _beats.Rate();
+    }
+
+    // One line's power in the middle of the window, through a Hann window just long enough to shut its neighbours out.
+    private double SquaredEnvelope(ReadOnlySpan<float> window, double hz, double seconds)
+    {
+        int half = Math.Min(window.Length / 2, (int)(0.5 * seconds * _rateHz));
+        int middle = window.Length / 2;
+        double re = 0.0;
+        double im = 0.0;
+        for (int i = -half; i <= half; i++)
+        {
+            double weight = (0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)))) / (half + 1) * window[middle + i];
+            double angle = 2.0 * Math.PI * hz / _rateHz * i;
+            re += weight * Math.Cos(angle);
+            im -= weight * Math.Sin(angle);
+        }
+
+        return (re * re) + (im * im);
+    }
+
+    private static double LevelDbfs(ReadOnlySpan<float> window)
+    {
+        double sum = 0.0;
+        foreach (float x in window)
+        {
+            sum += (double)x * x;
+        }
+
+        return Math.Max(-200.0, 10.0 * Math.Log10((sum / window.Length) + 1e-20));
+    }
+}

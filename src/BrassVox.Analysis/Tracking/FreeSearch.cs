@@ -1,0 +1,203 @@
+using BrassVox.Theory;
+
+namespace BrassVox.Analysis.Tracking;
+
+/// <summary>Finds two tones in given ranges when their notes are not declared.</summary>
+/// <remarks>
+/// First tones by how much each explains alone, then for each of them the second that adds most; the best pairs are refined
+/// and compared by a criterion that makes each line earn its place. That is what keeps a common sub-octave, whose lines hold
+/// those of both tones and many empty ones, from winning. Every tone may end at a top of its own: partials that have died out
+/// are not held against it, missing ones between sounding ones are.
+/// Source of the form: Bayesian information criterion, G. Schwarz 1978 (from memory). The price of a line is ours: twice that
+/// of the criterion, because what a fit leaves of unsteady partials is no white noise.
+/// </remarks>
+internal sealed class FreeSearch(PairSearch search)
+{
+    private const double FirstStepCents = 12.5;
+    private const double SecondStepCents = 25.0;
+    private const double FirstTopHz = 900.0;
+    private const double SecondTopHz = 700.0;
+    private const int FirstTones = 8;
+    private const int SecondTones = 3;
+    private const int MostPairs = 16;
+    private const double NearestCents = 70.0;
+    private const double SplitCents = 90.0;
+    private const int SplitTones = 2;
+    private const double LinePrice = 2.0;
+    private const double LeastShare = 0.05;
+    private const double LeastLeft = 0.02;
+
+    // Two lines nearer than this, in widths of a line, count as one.
+    private const double OneLine = 0.7;
+
+    // The octave and twelfth errors that the lists may have missed.
+    private static readonly (double First, double Second)[] Neighbours =
+        [(2.0, 1.0), (0.5, 1.0), (1.0, 2.0), (1.0, 0.5), (3.0, 1.0), (1.0, 3.0), (1.0, 1.0 / 3.0), (1.0 / 3.0, 1.0)];
+
+    private static readonly double[] TopsHz = [500.0, 900.0, 1400.0, PairSearch.TopHz];
+
+    private readonly PairSearch _search = search;
+    private readonly List<(double Score, double Hz)> _peaks = [];
+    private readonly List<(double Score, double First, double Second)> _pairs = [];
+
+    /// <summary>Best pair: the first tone in the first range, the second in the second.</summary>
+    public PairFit? Find(FrequencyRange first, FrequencyRange second, double bandPower)
+    {
+        Peaks(first, FirstStepCents, hz => Score(_search.Explained(hz, 0.0, FirstTopHz, FirstTopHz), bandPower));
+        if (_peaks.Count == 0 || !IsTone(_peaks[0].Hz, bandPower))
+        {
+            return null;
+        }
+
+        double[] firsts = [.. _peaks.Take(FirstTones).Select(x => x.Hz)];
+        _pairs.Clear();
+        foreach (double a in firsts)
+        {
+            Peaks(second, SecondStepCents, b => Math.Abs(Cents.Between(a, b)) < NearestCents
+                ? double.NegativeInfinity
+                : Score(_search.Explained(a, b, SecondTopHz, SecondTopHz), bandPower));
+            foreach ((double score, double b) in _peaks.Take(SecondTones))
+            {
+                _pairs.Add((score, a, b));
+            }
+        }
+
+        // Two tones a semitone apart may show as one peak between them.
+        double apart = Cents.ToRatio(0.5 * SplitCents);
+        foreach (double a in firsts.Take(SplitTones))
+        {
+            _pairs.Add((Score(_search.Explained(a / apart, a * apart, SecondTopHz, SecondTopHz), bandPower), a / apart, a * apart));
+        }
+
+        _pairs.Sort((a, b) => b.Score.CompareTo(a.Score));
+        (PairFit? Fit, double Score) best = (null, double.NegativeInfinity);
+        foreach ((double _, double a, double b) in _pairs.Take(MostPairs))
+        {
+            Try(a, b);
+        }
+
+        if (best.Fit is { } found)
+        {
+            foreach ((double a, double b) in Neighbours)
+            {
+                Try(a * found.PlayedHz, b * found.SungHz);
+            }
+        }
+
+        return best.Fit;
+
+        void Try(double a, double b)
+        {
+            PairFit fit = Refined(a, b);
+            if (first.Holds(fit.PlayedHz) && second.Holds(fit.SungHz) && Score(fit, bandPower) is var score && score > best.Score)
+            {
+                best = (fit, score);
+            }
+        }
+    }
+
+    /// <summary>Best pair in one range for both tones, the lower one first.</summary>
+    /// <remarks>Coupled tones are often found as the root of all their lines: then the pair that stands on it takes its place.</remarks>
+    public PairFit? FindEither(FrequencyRange range, double bandPower)
+    {
+        if (Find(range, range, bandPower)?.LowerFirst() is not { } pair)
+        {
+            return null;
+        }
+
+        LineFit lines = _search.Lines;
+        _search.Explained(pair.PlayedHz, pair.SungHz, PairSearch.TopHz, amplitudes: true);
+        lines.Restore(_search.Spectrum);
+        (double rootHz, (int Lower, int Upper)? stands) = CommonRoot.Of(lines, lines.PlayedNumber, _search.LineHz) is { } ofLower
+            ? (pair.PlayedHz, ofLower)
+            : (pair.SungHz, CommonRoot.Of(lines, lines.SungNumber, _search.LineHz));
+        if (stands is not { } on)
+        {
+            return pair;
+        }
+
+        PairFit fit = Refined(on.Lower * rootHz, on.Upper * rootHz);
+        return range.Holds(fit.PlayedHz) && range.Holds(fit.SungHz) && fit.PlayedHz < fit.SungHz ? fit : pair;
+    }
+
+    /// <summary>An octave or twelfth away from a followed pair, one that accounts for the window better by a margin; or null.</summary>
+    public PairFit? OctaveAway(PairFit followed, FrequencyRange first, FrequencyRange second, double bandPower, double margin)
+    {
+        double best = Score(followed, bandPower) + margin;
+        PairFit? better = null;
+        foreach ((double a, double b) in Neighbours)
+        {
+            PairFit other = followed with { PlayedHz = a * followed.PlayedHz, SungHz = b * followed.SungHz };
+            if (first.Holds(other.PlayedHz) && second.Holds(other.SungHz) && Score(other, bandPower) is var score && score > best)
+            {
+                (best, better) = (score, other);
+            }
+        }
+
+        return better is { } found ? _search.Refine(found.PlayedHz, found.SungHz, 4.0, PairSearch.TopHz, 3) : null;
+    }
+
+    /// <summary>Best single tone in a range, or null when none stands out of noise.</summary>
+    public double? FindOne(FrequencyRange range, double bandPower)
+    {
+        Peaks(range, FirstStepCents, hz => Score(_search.Explained(hz, 0.0, FirstTopHz, FirstTopHz), bandPower));
+        return _peaks.Count > 0 && IsTone(_peaks[0].Hz, bandPower) ? _peaks[0].Hz : null;
+    }
+
+    private PairFit Refined(double firstHz, double secondHz)
+    {
+        PairFit rough = _search.Refine(firstHz, secondHz, 10.0, FirstTopHz, 3);
+        return _search.Refine(rough.PlayedHz, rough.SungHz, 4.0, PairSearch.TopHz, 3);
+    }
+
+    // Spares the long search where even the best single tone explains no more than as many lines take of noise.
+    private bool IsTone(double hz, double bandPower)
+    {
+        double share = _search.Explained(hz, 0.0, PairSearch.TopHz, PairSearch.TopHz) / bandPower;
+        return share > LeastShare + (1.5 * _search.Lines.Count * _search.LineShare);
+    }
+
+    /// <summary>How well a pair accounts for the window, as a log likelihood less the price of its lines.</summary>
+    public double Score(PairFit fit, double bandPower)
+    {
+        double best = double.NegativeInfinity;
+        foreach (double firstTopHz in TopsHz)
+        {
+            foreach (double secondTopHz in TopsHz)
+            {
+                best = Math.Max(best, Score(_search.Explained(fit.PlayedHz, fit.SungHz, firstTopHz, secondTopHz), bandPower));
+            }
+        }
+
+        return best;
+    }
+
+    private void Peaks(FrequencyRange range, double stepCents, Func<double, double> score)
+    {
+        _peaks.Clear();
+        double step = Cents.ToRatio(stepCents);
+        (double Score, double Hz) before = (double.NegativeInfinity, 0.0);
+        (double Score, double Hz) here = before;
+        for (double hz = range.LowestHz; hz <= range.HighestHz * step; hz *= step)
+        {
+            (double Score, double Hz) next = hz <= range.HighestHz ? (score(hz), hz) : (double.NegativeInfinity, hz);
+            if (here.Score > before.Score && here.Score >= next.Score)
+            {
+                _peaks.Add(here);
+            }
+
+            before = here;
+            here = next;
+        }
+
+        _peaks.Sort((a, b) => b.Score.CompareTo(a.Score));
+    }
+
+    private double Score(double explained, double bandPower)
+    {
+        double values = 2.0 / _search.LineShare;
+        double left = Math.Max(LeastLeft * bandPower, bandPower - explained) + 1e-30;
+        double price = LinePrice * Math.Log(values) * _search.Lines.Distinct(OneLine * _search.LineHz);
+        return (0.5 * values * Math.Log((bandPower + 1e-30) / left)) - price;
+    }
+}
