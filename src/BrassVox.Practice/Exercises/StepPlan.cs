@@ -1,0 +1,20 @@
+using BrassVox.Practice.Judging;
+
+namespace BrassVox.Practice.Exercises;
+
+/// <summary>One step of a take: what each tone is asked to do, what sounds meanwhile, how it is judged.</summary>
+/// <param name="Id">Name within the exercise.</param>
+/// <param name="Prompt">What the player is told.</param>
+/// <param name="Played">Path asked of P; empty when P is not asked for.</param>
+/// <param name="Sung">Path asked of S; empty when S is not asked for.</param>
+/// <param name="Drone">What the program sounds meanwhile; empty for silence.</param>
+/// <param name="Criteria">How the step is judged, at least one.</param>
+/// <param name="Sound">What is heard at the beginning of the step, before anything is asked; takes the place of a drone. Its own notes are those that a resultant is taken from.</param>
+public sealed record StepPlan(
+    string Id,
+    string Prompt,
+    IReadOnlyList<Motion> Played,
+    IReadOnlyList<Motion> Sung,
+    IReadOnlyList<DroneWindow> Drone,
+    IReadOnlyList<Criterion> Criteria,
+    SoundPlan? Sound = null);

@@ -1,0 +1,63 @@
+using BrassVox.Practice.Exercises;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>One thing to try next, from what was missed. The words are ours, to be tried with players and teachers.</summary>
+internal static class Advice
+{
+    // Cures in order of what has to be right first: a tone, its octave, its beginning, its place, its steadiness, then the pair.
+    private static readonly Fault[] Order =
+    [
+        Fault.NoTone, Fault.WrongOctave, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.Broken, Fault.Offset,
+        Fault.Drift, Fault.Spread, Fault.Flinch, Fault.NotReturned, Fault.Interval, Fault.NotLanded, Fault.BeatRate, Fault.Balance,
+    ];
+
+    public static string Next(ResolvedExercise resolved, IReadOnlyList<Finding> findings)
+    {
+        Finding[] missed = [.. findings.Where(finding => finding.Verdict == Verdict.Missed)];
+        if (missed.Length == 0)
+        {
+            return findings.All(finding => finding.Verdict == Verdict.NotTold)
+                ? "Nothing could be told. Play nearer to the microphone, in a quieter room, and try once more."
+                : $"As asked. {Passes(resolved)} of {resolved.Exercise.Dose.Takes} like this, then the next exercise.";
+        }
+
+        Finding first = missed.OrderBy(finding => Array.IndexOf(Order, finding.Fault)).First();
+        bool sung = first.Role == VoiceRole.Sung;
+        string other = sung ? "played" : "sung";
+        string tone = sung ? "sung" : "played";
+        if (first.Criterion == "notes")
+        {
+            return first.Fault == Fault.Late
+                ? "The same bars slower, with the click; hear each pair before its beat."
+                : "Only the notes marked no, slowly, with one help more; then the bars around them.";
+        }
+
+        return first.Fault switch
+        {
+            Fault.NoTone => sung
+                ? "Sing alone through the instrument with still lips, then play softly under the same note."
+                : "Play alone until the note speaks at once, then let the voice join.",
+            Fault.WrongOctave => $"Hear the {tone} note in your head in its own octave first; use the cue, then begin.",
+            Fault.TooShort => "Take a lower, easier breath and play softer: the voice carries the pair.",
+            Fault.NotTogether => "Overlap for one easy beat only; lengthen it when it is there each time.",
+            Fault.Late => "Breathe with the count and begin on it; hear the pitch before it is asked for.",
+            Fault.Broken => $"The same glide slower and over half the way, the {other} tone soft.",
+            Fault.Offset => first.Value is > 0
+                ? $"The {tone} tone is high: hear it lower in your head before you begin; slow beats tell you that you are near."
+                : $"The {tone} tone is low: hear it higher in your head before you begin; slow beats tell you that you are near.",
+            Fault.Drift => "Hold half as long, and renew the breath before the tone moves.",
+            Fault.Spread => $"The {tone} tone alone, long and soft, until it rests; then the pair again.",
+            Fault.Flinch => $"The {tone} tone alone with the breath you use for both; then let the {other} tone come in very softly.",
+            Fault.NotReturned => "Keep the place in mouth and throat while the other sounds; come back to the same breath.",
+            Fault.Interval => "Only the two notes with the widest error, back and forth, slowly.",
+            Fault.NotLanded => "Approach slower; listen for the beats to slow down, and stop moving when they do.",
+            Fault.Balance => "Keep the voice where it is and change the lips alone: a breath of a tone first, then a little more each time.",
+            _ => "Count the beats aloud with the tones alone first, then make them.",
+        };
+    }
+
+    private static string Passes(ResolvedExercise resolved) =>
+        resolved.Exercise.Dose.Pass.ToString(System.Globalization.CultureInfo.InvariantCulture);
+}

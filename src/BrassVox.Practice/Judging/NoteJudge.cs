@@ -1,0 +1,148 @@
+using BrassVox.Analysis;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>Judges a step note by note. Pure.</summary>
+internal static class NoteJudge
+{
+    private const int FewestFrames = 4;
+    private const double EdgeSeconds = 0.1;
+    private const double LargestEdgeShare = 0.25;
+
+    // Before and after a step a player may be this early or late and still be heard.
+    private const double AroundSeconds = 0.6;
+    private const double StillLimitPerSecond = 2;
+
+    public static IReadOnlyList<NoteResult> Notes(
+        ExerciseStep step, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds, double takeSecondsBefore, NotesCriterion criterion, Grade aim)
+    {
+        var task = (PlayTask)step.Task;
+        AnalysisFrame[] near = [.. frames.Where(frame => frame.CentreSeconds >= stepStartSeconds - AroundSeconds
+            && frame.CentreSeconds <= stepStartSeconds + step.DurationSeconds + AroundSeconds)];
+        IReadOnlyList<ScoreAlignment.Moment> moments = ScoreAlignment.Moments(task.Played, task.Sung, step.DurationSeconds);
+        int[] path = near.Length == 0 ? [] : ScoreAlignment.Align(near, moments, stepStartSeconds);
+        List<NoteResult> notes = [];
+        foreach (AskedPart part in new[] { task.Played, task.Sung }.OfType<AskedPart>())
+        {
+            foreach (AskedSegment segment in part.Segments.Where(segment => segment.Move == Move.Hold))
+            {
+                notes.Add(Note(part.Role, segment, near, path, moments, stepStartSeconds, takeSecondsBefore, criterion, aim));
+            }
+        }
+
+        return [.. notes.OrderBy(note => note.AskedSeconds).ThenBy(note => note.Role)];
+    }
+
+    public static Finding Finding(TakeTrack track, NotesCriterion criterion, Grade aim, IReadOnlyList<NoteResult> notes)
+    {
+        NoteResult[] told = [.. notes.Where(note => note.IsAsAsked is not null)];
+        if (told.Length == 0)
+        {
+            return Findings.NotTold(track.Step.Id, "notes", null, "", "No note could be told.");
+        }
+
+        double share = (double)told.Count(note => note.IsAsAsked == true) / told.Length;
+        string worst = told.Where(note => note.IsAsAsked == false).MaxBy(Badness) is { } bad ? $" {Words(bad, criterion, aim)}" : "";
+        bool met = share >= criterion.Share - 1e-9;
+        return new Finding(
+            track.Step.Id, "notes", null, met ? Verdict.Met : Verdict.Missed, met ? Fault.None : FaultOf(told, criterion), share, criterion.Share, "",
+            ReachedBy(told, criterion),
+            string.Create(System.Globalization.CultureInfo.InvariantCulture,
+                $"{told.Count(note => note.IsAsAsked == true)} of {told.Length} notes as asked, {100 * criterion.Share:0} per cent wanted.{worst}"));
+    }
+
+    private static NoteResult Note(
+        VoiceRole role, AskedSegment segment, AnalysisFrame[] frames, int[] path, IReadOnlyList<ScoreAlignment.Moment> moments,
+        double stepStart, double before, NotesCriterion criterion, Grade aim)
+    {
+        int[] own = [.. Enumerable.Range(0, moments.Count).Where(i => moments[i].FromSeconds >= segment.FromSeconds - 1e-6 && moments[i].ToSeconds <= segment.ToSeconds + 1e-6)];
+        int[] at = [.. Enumerable.Range(0, path.Length).Where(i => path[i] >= own[0] && path[i] <= own[^1])];
+        double asked = before + segment.FromSeconds;
+        string label = segment.Label ?? "";
+        if (at.Length == 0)
+        {
+            return new NoteResult(role, label, segment.Note, asked, null, null, false, null, false);
+        }
+
+        double from = frames[at[0]].CentreSeconds;
+        double to = frames[at[^1]].CentreSeconds;
+        double edge = Math.Min(EdgeSeconds, LargestEdgeShare * (to - from));
+        AnalysisFrame[] inside = [.. at.Select(i => frames[i]).Where(frame => frame.CentreSeconds >= from + edge && frame.CentreSeconds <= to - edge)];
+        double[] cents = [.. inside
+            .Select(frame => ToneOf(frame, role))
+            .OfType<PitchEstimate>()
+            .Select(tone => Cents.Between(segment.ToHz, tone.FrequencyHz))];
+
+        // The note begins where it is heard, not where the clock asked for it.
+        VoiceRole other = role == VoiceRole.Played ? VoiceRole.Sung : VoiceRole.Played;
+        bool IsBegun(int i) => frames[i].Separability == Separability.NotSeparable || ToneOf(frames[i], role) is not null
+            || (ScoreAlignment.IsFog(moments[path[i]]) && ToneOf(frames[i], other) is not null);
+        double late = frames[at.Where(IsBegun).FirstOrDefault(at[0])].CentreSeconds - stepStart - segment.FromSeconds;
+        bool isFog = inside.Length > 0 && inside.Count(frame => frame.Separability == Separability.NotSeparable) > inside.Length / 2;
+        if (isFog && cents.Length < inside.Length / 2)
+        {
+            double[] rates = [.. inside.Select(frame => frame.BeatRateHz ?? frame.BeatsBelowHz).OfType<double>()];
+            bool wanted = own.Any(i => ScoreAlignment.IsFog(moments[i]));
+            double? beats = rates.Length < FewestFrames ? null : Median.Of(rates);
+            bool? still = !wanted ? false : beats is { } rate ? rate <= StillLimitPerSecond : null;
+            return new NoteResult(role, label, segment.Note, asked, null, late, true, beats, still);
+        }
+
+        bool otherHeard = inside.Any(frame => ToneOf(frame, other) is not null);
+        if (cents.Length < FewestFrames && otherHeard && own.All(i => ScoreAlignment.IsFog(moments[i])))
+        {
+            return new NoteResult(role, label, segment.Note, asked, null, late, true, null, null);
+        }
+
+        if (cents.Length < FewestFrames)
+        {
+            return new NoteResult(role, label, segment.Note, asked, null, null, false, null, false);
+        }
+
+        double median = Median.Of(cents);
+        bool isAsAsked = Math.Abs(median) <= criterion.LimitCents.Of(aim) && Math.Abs(late) <= criterion.WithinSeconds;
+        return new NoteResult(role, label, segment.Note, asked, median, late, false, null, isAsAsked);
+    }
+
+    private static PitchEstimate? ToneOf(AnalysisFrame frame, VoiceRole role) => role == VoiceRole.Played ? frame.Played : frame.Sung;
+
+    private static double Badness(NoteResult note) => note.Cents is { } cents ? Math.Abs(cents) : 150;
+
+    private static string Words(NoteResult note, NotesCriterion criterion, Grade aim)
+    {
+        string tone = note.Role == VoiceRole.Played ? "P" : "S";
+        string place = note.Label.Length > 0 ? $" at {note.Label}" : "";
+        string what = note switch
+        {
+            { IsFog: true } => "beat or lay on a line of the other",
+            { Cents: { } cents } when Math.Abs(cents) > criterion.LimitCents.Of(aim) => $"was {Findings.Cents(cents)} {(cents > 0 ? "high" : "low")}",
+            { LateSeconds: { } late, Cents: not null } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"came {Math.Abs(late):0.00} s {(late > 0 ? "late" : "early")}"),
+            _ => "was not found",
+        };
+        return $"Farthest: {tone} {note.Note}{place} {what}.";
+    }
+
+    // The fault most of the missed notes share.
+    private static Fault FaultOf(NoteResult[] told, NotesCriterion criterion) => told
+        .Where(note => note.IsAsAsked == false)
+        .Select(note => note switch
+        {
+            { IsFog: true } => Fault.Interval,
+            { Cents: null } => Fault.NoTone,
+            { Cents: { } cents } when Math.Abs(cents) > 900 => Fault.WrongOctave,
+            { LateSeconds: { } late } when Math.Abs(late) > criterion.WithinSeconds => Fault.Late,
+            _ => Fault.Offset,
+        })
+        .GroupBy(fault => fault)
+        .MaxBy(group => group.Count())!.Key;
+
+    private static Grade? ReachedBy(NoteResult[] told, NotesCriterion criterion) => new Grade?[] { Grade.III, Grade.II, Grade.I }
+        .FirstOrDefault(grade => told.Count(note => note switch
+        {
+            { Cents: { } cents, LateSeconds: { } late } => Math.Abs(cents) <= criterion.LimitCents.Of(grade!.Value) && Math.Abs(late) <= criterion.WithinSeconds,
+            _ => note.IsAsAsked == true,
+        }) >= (criterion.Share * told.Length) - 1e-9);
+}

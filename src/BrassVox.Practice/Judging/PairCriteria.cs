@@ -1,0 +1,206 @@
+using BrassVox.Analysis;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>Criteria of the pair: beats, togetherness, interval. Pure.</summary>
+internal static class PairCriteria
+{
+    /// <summary>Bb2 at A4 = 440 in Hz, the note that beat limits are written for.</summary>
+    public const double Bb2Hz = 116.5409;
+
+    private const double WideLeapSemitones = 4;
+
+    // 1/160 ms: lines nearer than this share a window's main lobe.
+    private const double NearestToldHz = 6.25;
+    private const double HighestFogMultiple = 6;
+
+    // Beats known for less than this are a passing moment, not what the pair did.
+    private const double LeastRateSeconds = 0.5;
+
+    public static Finding Landing(TakeTrack track, LandingCriterion criterion)
+    {
+        double limit = criterion.BelowPerSecondAtBb2 * track.Pair.PlayedHz / Bb2Hz;
+        Stillness.Run? longest = Stillness.Longest(track, limit);
+        if (longest is not { } still)
+        {
+            return Findings.NotTold(track.Step.Id, "landing", null, "/s", "No beats could be told in this take.");
+        }
+
+        double length = still.LengthSeconds;
+        bool inTime = criterion.WithinSeconds is not { } within || still.FromSeconds <= within;
+        bool isLong = length >= criterion.ForSeconds - track.HopSeconds;
+        string stood = $"The pair stood still (under {Findings.PerSecond(limit)}) for {Findings.Seconds(length)}";
+        string slowest = SlowestSecond(Rates(track)) is { } rate && rate >= limit ? $" Its slowest second beat {Findings.PerSecond(rate)}." : "";
+        string text = (isLong, inTime) switch
+        {
+            (true, true) => $"{stood}.",
+            (false, _) => $"{stood}; asked for {Findings.Seconds(criterion.ForSeconds)}.{slowest}",
+            _ => $"The pair came to stand still at {Findings.Seconds(still.FromSeconds)}; asked by {Findings.Seconds(criterion.WithinSeconds!.Value)}.",
+        };
+        return Findings.Plain(track.Step.Id, "landing", null, isLong && inTime, Fault.NotLanded, length, criterion.ForSeconds, "s", text);
+    }
+
+    public static Finding BeatRate(TakeTrack track, BeatRateCriterion criterion)
+    {
+        if (MedianRate([track]) is not { } median)
+        {
+            return Findings.NotTold(track.Step.Id, "beatRate", null, "/s", "No beats could be told in this step.");
+        }
+
+        bool met = Math.Abs(median - criterion.PerSecond) <= criterion.WithinPerSecond;
+        return Findings.Plain(track.Step.Id, "beatRate", null, met, Fault.BeatRate, median, criterion.PerSecond, "/s",
+            $"The pair beat {Findings.PerSecond(median)}; asked {Findings.PerSecond(criterion.PerSecond)} within {Findings.PerSecond(criterion.WithinPerSecond)}.");
+    }
+
+    public static Finding Together(TakeTrack track, TogetherCriterion criterion)
+    {
+        double longest = 0;
+        double? since = null;
+        for (int i = 0; i < track.Frames.Count; i++)
+        {
+            bool both = track.Frames[i].Separability == Separability.NotSeparable
+                || (Heard(track.Played, i) && Heard(track.Sung, i));
+            double now = track.TimeOf(track.Frames[i]);
+            since = both ? since ?? now : null;
+            longest = since is { } begun ? Math.Max(longest, now - begun + track.HopSeconds) : longest;
+        }
+
+        return Findings.Plain(track.Step.Id, "together", null, longest >= criterion.AtLeastSeconds, Fault.NotTogether, longest, criterion.AtLeastSeconds, "s",
+            $"Both tones sounded together for {Findings.Seconds(longest)}; asked {Findings.Seconds(criterion.AtLeastSeconds)}.");
+    }
+
+    public static Finding Interval(TakeTrack track, IntervalCriterion criterion, Grade aim)
+    {
+        AskedPart played = track.Asked(VoiceRole.Played)!;
+        Finding? worst = null;
+        double lastHz = 0;
+        foreach (AskedSegment segment in played.Segments.Where(segment => segment.Move == Move.Hold))
+        {
+            bool isWide = lastHz > 0 && Math.Abs(Cents.Between(lastHz, segment.ToHz)) > (100 * WideLeapSemitones) + 50;
+            lastHz = segment.ToHz;
+            double[] errors = [.. IntervalErrors(track, segment.FromSeconds + TakeTrack.EdgeSeconds, segment.ToSeconds - TakeTrack.EdgeSeconds)];
+            if (errors.Length < 10)
+            {
+                continue;
+            }
+
+            GradeLimits limits = isWide ? criterion.WideLimitCents : criterion.LimitCents;
+            double error = Median.Of(errors);
+            Finding here = Findings.Graded(track.Step.Id, "interval", null, aim, Fault.Interval, error, limits,
+                $"Over {segment.Note} the interval was {Findings.Signed(error)}; asked within {Findings.Cents(limits.Of(aim))}.");
+            worst = worst is null || Excess(here) > Excess(worst) ? here : worst;
+        }
+
+        return worst ?? Findings.NotTold(track.Step.Id, "interval", null, "c", "Both pitches were never told for long enough.");
+    }
+
+    /// <summary>In fog an offset cannot be told, but beats can: the offset's limit becomes the beat rate it would make.</summary>
+    public static Finding BeatsInstead(TakeTrack track, OffsetCriterion criterion, Grade aim)
+    {
+        (double playedHz, double sungHz) = track.Notes;
+        if (!IsFog(playedHz, sungHz))
+        {
+            return FogWhereNoneIsAsked(track, criterion);
+        }
+
+        double[] rates = [.. track.Frames.Select(frame => frame.BeatRateHz ?? frame.BeatsBelowHz).Where(rate => rate is not null).Select(rate => rate!.Value)];
+        if (rates.Length * track.HopSeconds < 0.5 || Meeting(playedHz, sungHz) is not { } meeting)
+        {
+            return Findings.NotTold(track.Step.Id, "offset", criterion.Role, "c",
+                $"{Findings.ToneName(criterion.Role)} lay in fog: too near a line of the other to be told, and no beats were found.");
+        }
+
+        double RateOf(double cents) => meeting.SungHarmonic * sungHz * (Cents.ToRatio(cents) - 1);
+        var limits = new GradeLimits(RateOf(criterion.LimitCents.One), RateOf(criterion.LimitCents.Two), RateOf(criterion.LimitCents.Three));
+        double median = Median.Of(rates);
+        string octave = !criterion.AnyOctave && (IsFog(playedHz, 2 * sungHz) || IsFog(playedHz, 0.5 * sungHz)) ? " Which octave it sounded in cannot be told there." : "";
+        return Findings.Graded(track.Step.Id, "offset", criterion.Role, aim, Fault.Offset, median - meeting.RateHz, limits,
+            $"{Findings.ToneName(criterion.Role)} lay in fog, so its beats are judged: {Findings.PerSecond(median)}; "
+            + $"{Findings.Cents(criterion.LimitCents.Of(aim))} would beat {Findings.PerSecond(limits.Of(aim))}.{octave}", "/s");
+    }
+
+    /// <summary>Known beat rates while anything of the pair is asked for, in order of time.</summary>
+    public static (double Seconds, double Rate)[] Rates(TakeTrack track) => [.. track.Frames
+        .Where(frame => frame.BeatRateHz is { } rate && double.IsFinite(rate))
+        .Select(frame => (track.TimeOf(frame), frame.BeatRateHz!.Value))];
+
+    /// <summary>Median beat rate between the edges of the steps, in beats per second; null when it was known for less than half a second in all.</summary>
+    public static double? MedianRate(IReadOnlyList<TakeTrack> tracks)
+    {
+        double seconds = 0;
+        List<double> rates = [];
+        foreach (TakeTrack track in tracks)
+        {
+            int before = rates.Count;
+            rates.AddRange(Rates(track)
+                .Where(rate => rate.Seconds >= TakeTrack.EdgeSeconds && rate.Seconds <= track.Step.DurationSeconds - TakeTrack.EdgeSeconds)
+                .Select(rate => rate.Rate));
+            seconds += (rates.Count - before) * track.HopSeconds;
+        }
+
+        return seconds < LeastRateSeconds ? null : Median.Of(rates);
+    }
+
+    /// <summary>Errors of the interval S above P in cents, frame by frame, where both pitches stand.</summary>
+    public static IEnumerable<double> IntervalErrors(TakeTrack track, double fromSeconds, double toSeconds)
+    {
+        for (int i = 0; i < track.Played.Count && i < track.Sung.Count; i++)
+        {
+            if (track.Played[i] is { IsAsked: true, Cents: { } played } && track.Sung[i] is { IsAsked: true, Cents: { } sung }
+                && track.Played[i].Seconds >= fromSeconds && track.Played[i].Seconds <= toSeconds)
+            {
+                yield return sung - played;
+            }
+        }
+    }
+
+    // The asked interval can be told apart, what sounded could not: it was a unison, an octave or a twelfth instead.
+    private static Finding FogWhereNoneIsAsked(TakeTrack track, OffsetCriterion criterion)
+    {
+        // When the other tone itself was somewhere else, nothing can be said of this one.
+        VoiceRole other = criterion.Role == VoiceRole.Played ? VoiceRole.Sung : VoiceRole.Played;
+        if (PitchCriteria.Fit(track, other) is { } fit && Math.Abs(fit.OffsetCents) > 600)
+        {
+            return Findings.NotTold(track.Step.Id, "offset", criterion.Role, "c",
+                $"{Findings.ToneName(criterion.Role)} could not be told: the other tone was not where it was asked.");
+        }
+
+        (double playedHz, double sungHz) = track.Notes;
+        bool isOctaveOff = IsFog(playedHz, 2 * sungHz) || IsFog(playedHz, 0.5 * sungHz);
+        Fault fault = isOctaveOff ? Fault.WrongOctave : Fault.Interval;
+        string what = isOctaveOff ? "probably the asked note in another octave" : "a unison, an octave or a twelfth";
+        return Findings.Plain(track.Step.Id, "offset", criterion.Role, criterion.AnyOctave && isOctaveOff, fault, null, criterion.LimitCents.Two, "c",
+            $"{Findings.ToneName(criterion.Role)} lay on a line of the other, where the asked interval does not: {what}.");
+    }
+
+    /// <summary>True when the lower tone's first harmonics cover each line of the upper one, so that a window of 160 ms cannot tell them apart.</summary>
+    public static bool IsFog(double playedHz, double sungHz)
+    {
+        double lower = Math.Min(playedHz, sungHz);
+        double upper = Math.Max(playedHz, sungHz);
+        double multiple = Math.Round(upper / lower);
+        return multiple <= HighestFogMultiple && Math.Abs(upper - (multiple * lower)) < NearestToldHz;
+    }
+
+    private static double Excess(Finding finding) => Math.Abs(finding.Value ?? 0) - (finding.Limit ?? 0);
+
+    private static bool Heard(IReadOnlyList<SoundedPoint> points, int index) => index < points.Count && points[index].FrequencyHz is not null;
+
+    private static BeatingPair? Meeting(double playedHz, double sungHz) => BeatingPairs.Of(playedHz, sungHz, 8, 0.02 * playedHz)
+        .Cast<BeatingPair?>().FirstOrDefault();
+
+    private static double? SlowestSecond((double Seconds, double Rate)[] rates)
+    {
+        double? slowest = null;
+        for (double from = rates.Length == 0 ? 1 : rates[0].Seconds; rates.Length > 0 && from <= rates[^1].Seconds; from += 0.25)
+        {
+            double[] second = [.. rates.Where(rate => rate.Seconds >= from && rate.Seconds < from + 1).Select(rate => rate.Rate)];
+            slowest = second.Length >= 20 ? Math.Min(slowest ?? double.MaxValue, Median.Of(second)) : slowest;
+        }
+
+        return slowest;
+    }
+}

@@ -1,0 +1,89 @@
+using System.Globalization;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>Lays a player's sentence beside the measurement. Pure.</summary>
+public static class Sayings
+{
+    private static readonly GradeLimits TrueWithinCents = new(25, 15, 10);
+
+    /// <summary>Compares each part that was said.</summary>
+    /// <param name="saying">The sentence.</param>
+    /// <param name="result">The take's result; its aim says what counts as true and as held.</param>
+    public static IReadOnlyList<SayingCheck> Compare(Saying saying, TakeResult result)
+    {
+        List<SayingCheck> checks = [];
+        double limit = TrueWithinCents.Of(result.Aim);
+        if (saying.Played is { } played)
+        {
+            checks.Add(Pitch("my played tone was", played, result.Played?.OffsetCents, limit));
+        }
+
+        if (saying.Sung is { } sung)
+        {
+            checks.Add(Pitch("my sung tone was", sung, result.Sung?.OffsetCents, limit));
+        }
+
+        if (saying.Pair is { } pair)
+        {
+            checks.Add(Pair(pair, result.Pair));
+        }
+
+        checks.Add(Line(saying.Line, result, limit));
+        return checks;
+    }
+
+    private static SayingCheck Pitch(string what, SaidPitch said, double? offset, double limit)
+    {
+        string words = $"{what} {said.ToString().ToLowerInvariant()}";
+        if (offset is not { } cents)
+        {
+            return new SayingCheck(words, "not told", null);
+        }
+
+        SaidPitch measured = Math.Abs(cents) <= limit ? SaidPitch.True : cents > 0 ? SaidPitch.High : SaidPitch.Low;
+        return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture,
+            $"it was {measured.ToString().ToLowerInvariant()}: {cents:+0;-0;0} c, asked within {limit:0}"), measured == said);
+    }
+
+    private static SayingCheck Pair(SaidPair said, JudgedPair pair)
+    {
+        string words = said switch
+        {
+            SaidPair.Still => "the pair stood still",
+            SaidPair.Beat => "the pair beat",
+            _ => "the pair was grainy",
+        };
+        if (pair.StillSeconds > pair.BeatingSeconds)
+        {
+            return new SayingCheck(words, "it stood still: under 1 /s", said == SaidPair.Still);
+        }
+
+        if (pair.MedianBeatsPerSecond is not { } rate)
+        {
+            return new SayingCheck(words, "not told", null);
+        }
+
+        // Over 12 /s single beats cannot be followed.
+        SaidPair measured = rate <= BeatingPairs.BeatingUpToHz ? SaidPair.Beat : SaidPair.Grainy;
+        return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat {rate:0.0} /s; still means under 1 /s"), measured == said);
+    }
+
+    private static SayingCheck Line(SaidLine said, TakeResult result, double limit)
+    {
+        string words = $"it {said.ToString().ToLowerInvariant()}";
+        JudgedTone[] tones = [.. new[] { result.Played, result.Sung }.OfType<JudgedTone>().Where(tone => tone.SpreadCents is not null)];
+        if (tones.Length == 0)
+        {
+            return new SayingCheck(words, "not told", null);
+        }
+
+        double wander = tones.Max(tone => tone.SpreadCents!.Value);
+        double drift = tones.Select(tone => tone.DriftCents!.Value).MaxBy(Math.Abs);
+        SaidLine measured = Math.Abs(drift) > limit && Math.Abs(drift) > wander ? SaidLine.Drifted
+            : wander > limit ? SaidLine.Wandered : SaidLine.Held;
+        return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture,
+            $"it {measured.ToString().ToLowerInvariant()}: wander {wander:0} c, drift {drift:+0;-0;0} c"), measured == said);
+    }
+}

@@ -1,0 +1,142 @@
+using BrassVox.Analysis;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>
+/// Holds the frames of a take against what its exercise asked. Pure: the same frames give the same result. Loudness, length of breath
+/// and consecutive days are never judged.
+/// </summary>
+public static class TakeJudge
+{
+    /// <summary>A tone heard for less than this share of what was asked is too short to pass.</summary>
+    public const double LeastHeardShare = 0.7;
+
+    private const double NoToneShare = 0.1;
+
+    /// <summary>True when a criterion judges only tones that a step asks for.</summary>
+    /// <param name="criterion">The criterion.</param>
+    /// <param name="hasPlayed">True when the step asks for P.</param>
+    /// <param name="hasSung">True when the step asks for S.</param>
+    public static bool CanApply(Criterion criterion, bool hasPlayed, bool hasSung) => RoleOf(criterion) switch
+    {
+        VoiceRole.Played => hasPlayed,
+        VoiceRole.Sung => hasSung,
+        _ => criterion is NotesCriterion ? hasPlayed || hasSung : hasPlayed && hasSung,
+    };
+
+    /// <summary>Judges a take.</summary>
+    /// <param name="resolved">A resolved play-along exercise.</param>
+    /// <param name="frames">Frames in order of time; those before and after the take are passed over.</param>
+    /// <param name="startSeconds">When the take begins on the frames' clock, in seconds.</param>
+    /// <exception cref="ArgumentException">The exercise is no play-along exercise.</exception>
+    public static TakeResult Judge(ResolvedExercise resolved, IReadOnlyList<AnalysisFrame> frames, double startSeconds)
+    {
+        if (resolved.Steps.Count == 0)
+        {
+            throw new ArgumentException($"{resolved.Exercise.Id} has no take to judge.", nameof(resolved));
+        }
+
+        Grade aim = resolved.Profile.Aim;
+        TakeTrack[] tracks = [.. resolved.Steps.Select((step, i) =>
+            new TakeTrack(step, resolved.Pair, frames, startSeconds + resolved.StepStartSeconds(i)))];
+        IReadOnlyList<NoteResult>[] notes = [.. tracks.Select((track, i) => NotesOf(track, frames, resolved.StepStartSeconds(i), aim))];
+        Finding[] findings = [.. tracks.SelectMany((track, i) => Findings(track, aim, notes[i]))];
+        Finding[] told = [.. findings.Where(finding => finding.Verdict != Verdict.NotTold)];
+        bool? asAsked = told.Length == 0 ? null : Passes(resolved, told, finding => finding.Verdict == Verdict.Met);
+        Grade? reached = told.Length == 0
+            ? null
+            : new Grade?[] { Grade.III, Grade.II, Grade.I }.FirstOrDefault(grade => Passes(resolved, told, finding => finding.Reached >= grade));
+        return new TakeResult(
+            resolved.Exercise.Id, aim, asAsked, reached, findings,
+            TakeReports.Tone(VoiceRole.Played, tracks, startSeconds),
+            TakeReports.Tone(VoiceRole.Sung, tracks, startSeconds),
+            TakeReports.Pair(tracks),
+            TakeReports.BestSecond(tracks, startSeconds),
+            Advice.Next(resolved, findings))
+        {
+            Notes = [.. notes.SelectMany(step => step)],
+            DroneComparisons = DroneComparisons.Of(tracks),
+        };
+    }
+
+    // A step that could not be told at all counts neither way.
+    private static bool Passes(ResolvedExercise resolved, Finding[] told, Func<Finding, bool> isMet)
+    {
+        bool[] steps = [.. told.GroupBy(finding => finding.StepId).Select(step => step.All(isMet))];
+        return steps.Count(met => met) >= (resolved.Exercise.PlayAlong!.PassShare * steps.Length) - 1e-9;
+    }
+
+    /// <summary>The criterion's name in results.</summary>
+    internal static VoiceRole? RoleOf(Criterion criterion) => criterion switch
+    {
+        OffsetCriterion { Role: var role } => role,
+        SpreadCriterion { Role: var role } => role,
+        DriftCriterion { Role: var role } => role,
+        SteadyCriterion { Role: var role } => role,
+        UnbrokenCriterion { Role: var role } => role,
+        ArrivalCriterion { Role: var role } => role,
+        ReturnCriterion { Role: var role } => role,
+        _ => null,
+    };
+
+    private static IReadOnlyList<NoteResult> NotesOf(TakeTrack track, IReadOnlyList<AnalysisFrame> frames, double secondsBefore, Grade aim) =>
+        ((PlayTask)track.Step.Task).Criteria.OfType<NotesCriterion>().FirstOrDefault() is { } criterion
+            ? NoteJudge.Notes(track.Step, frames, track.StartSeconds, secondsBefore, criterion, aim)
+            : [];
+
+    private static IEnumerable<Finding> Findings(TakeTrack track, Grade aim, IReadOnlyList<NoteResult> notes)
+    {
+        foreach (VoiceRole role in new[] { VoiceRole.Played, VoiceRole.Sung })
+        {
+            // Where it is judged note by note, a tone that is not there is told as its notes.
+            if (notes.Count == 0 && Heard(track, role) is { } heard)
+            {
+                yield return heard;
+            }
+        }
+
+        foreach (Criterion criterion in ((PlayTask)track.Step.Task).Criteria)
+        {
+            yield return criterion switch
+            {
+                OffsetCriterion offset => PitchCriteria.Offset(track, offset, aim),
+                SpreadCriterion spread => PitchCriteria.Spread(track, spread, aim),
+                DriftCriterion drift => PitchCriteria.Drift(track, drift, aim),
+                SteadyCriterion steady => PitchCriteria.Steady(track, steady, aim),
+                UnbrokenCriterion unbroken => PitchCriteria.Unbroken(track, unbroken),
+                ArrivalCriterion arrival => PitchCriteria.Arrival(track, arrival, aim),
+                ReturnCriterion returned => PitchCriteria.Return(track, returned, aim),
+                LandingCriterion landing => PairCriteria.Landing(track, landing),
+                BeatRateCriterion rate => PairCriteria.BeatRate(track, rate),
+                TogetherCriterion together => PairCriteria.Together(track, together),
+                IntervalCriterion interval => PairCriteria.Interval(track, interval, aim),
+                NotesCriterion byNote => NoteJudge.Finding(track, byNote, aim, notes),
+                BalanceCriterion balance => BalanceCriteria.Balance(track, balance),
+                _ => throw new InvalidOperationException($"No judge for {criterion.GetType().Name}."),
+            };
+        }
+    }
+
+    private static Finding? Heard(TakeTrack track, VoiceRole role)
+    {
+        SoundedPoint[] asked = [.. track.Points(role).Where(point => point.IsAsked)];
+        if (track.Asked(role) is not { } part)
+        {
+            return null;
+        }
+
+        double askedSeconds = PathBuilder.Windows(part).Sum(window => window.ToSeconds - window.FromSeconds);
+        double heardSeconds = asked.Count(point => point.FrequencyHz is not null || point.IsFog) * track.HopSeconds;
+        double share = heardSeconds / askedSeconds;
+        string tone = Judging.Findings.ToneName(role);
+        return Judging.Findings.Plain(
+            track.Step.Id, "heard", role, share >= LeastHeardShare, share < NoToneShare ? Fault.NoTone : Fault.TooShort,
+            heardSeconds, askedSeconds, "s",
+            share < NoToneShare
+                ? $"{tone} was not found."
+                : $"{tone} was heard for {Judging.Findings.Seconds(heardSeconds)} of {Judging.Findings.Seconds(askedSeconds)}.");
+    }
+}

@@ -1,0 +1,104 @@
+using BrassVox.Practice.Exercises;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>Figures of a whole take. Pure.</summary>
+internal static class TakeReports
+{
+    private const double BestSecondStep = 0.1;
+    private const double LeastHeardOfSecond = 0.9;
+
+    // What this curriculum calls still.
+    private const double StillBelowPerSecond = 1;
+
+    /// <summary>One tone over all steps; null when no step asks for it.</summary>
+    public static JudgedTone? Tone(VoiceRole role, IReadOnlyList<TakeTrack> tracks, double startSeconds)
+    {
+        TakeTrack[] asked = [.. tracks.Where(track => track.Asked(role) is not null)];
+        if (asked.Length == 0)
+        {
+            return null;
+        }
+
+        (double Seconds, double Cents)[] points = [.. asked.SelectMany(track => track.Counted(role)
+            .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
+        LineFit? fit = LineFit.Of(points, 2 * TakeTrack.EdgeSeconds);
+        double? onset = asked
+            .Select(track => PitchCriteria.OnsetSeconds(track, role) + track.StartSeconds - startSeconds)
+            .FirstOrDefault(seconds => seconds is not null);
+        return new JudgedTone(
+            role, fit?.OffsetCents, fit?.SpreadCents, fit?.DriftCents, fit?.VibratoPerSecond, fit?.VibratoCents, onset,
+            asked.Sum(track => track.Points(role).Count(point => point.IsAsked && (point.FrequencyHz is not null || point.IsFog)) * track.HopSeconds),
+            asked.Sum(track => PathBuilder.Windows(track.Asked(role)!).Sum(window => window.ToSeconds - window.FromSeconds)));
+    }
+
+    /// <summary>The pair over all steps.</summary>
+    public static JudgedPair Pair(IReadOnlyList<TakeTrack> tracks)
+    {
+        double[] errors = [.. tracks.SelectMany(track => PairCriteria.IntervalErrors(track, 0, track.Step.DurationSeconds))];
+        (double Still, double Beating)[] stillness = [.. tracks.Select(track => Stillness.Seconds(track, StillBelowPerSecond))];
+        return new JudgedPair(
+            PairCriteria.MedianRate(tracks),
+            stillness.Sum(step => step.Still),
+            stillness.Sum(step => step.Beating),
+            errors.Length == 0 ? null : Median.Of(errors),
+            tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.Separable) * track.HopSeconds),
+            tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.NotSeparable) * track.HopSeconds));
+    }
+
+    /// <summary>The second in which every asked tone lay nearest to its path; in fog, the one that beat slowest.</summary>
+    public static Window? BestSecond(IReadOnlyList<TakeTrack> tracks, double startSeconds)
+    {
+        (double Cost, Window Window)? best = null;
+        foreach (TakeTrack track in tracks)
+        {
+            for (double from = 0; from + 1 <= track.Step.DurationSeconds + 1e-9; from += BestSecondStep)
+            {
+                double? cost = CostOfSecond(track, from);
+                if (cost is { } told && (best is not { } known || told < known.Cost))
+                {
+                    double at = track.StartSeconds - startSeconds + from;
+                    best = (told, new Window(at, at + 1));
+                }
+            }
+        }
+
+        return best?.Window;
+    }
+
+    private static double? CostOfSecond(TakeTrack track, double from)
+    {
+        double sum = 0;
+        int tones = 0;
+        foreach (VoiceRole role in new[] { VoiceRole.Played, VoiceRole.Sung })
+        {
+            SoundedPoint[] asked = [.. track.Points(role).Where(point => point.IsAsked && point.Seconds >= from && point.Seconds < from + 1)];
+            if (asked.Length == 0)
+            {
+                continue;
+            }
+
+            double[] cents = [.. asked.Where(point => point.Cents is not null).Select(point => point.Cents!.Value)];
+            int fog = asked.Count(point => point.IsFog && point.Cents is null);
+            if (cents.Length + fog < LeastHeardOfSecond * asked.Length)
+            {
+                return null;
+            }
+
+            if (cents.Length > 0)
+            {
+                sum += cents.Average(c => c * c);
+                tones++;
+            }
+        }
+
+        double[] rates = [.. PairCriteria.Rates(track).Where(rate => rate.Seconds >= from && rate.Seconds < from + 1).Select(rate => rate.Rate)];
+        if (tones == 0)
+        {
+            return rates.Length == 0 ? null : Cents.Between(track.Pair.PlayedHz, track.Pair.PlayedHz + Median.Of(rates));
+        }
+
+        return Math.Sqrt(sum / tones);
+    }
+}

@@ -1,0 +1,90 @@
+using BrassVox.Analysis;
+using BrassVox.Practice.Exercises;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Judging;
+
+/// <summary>The frames of one step, held against what the step asks.</summary>
+internal sealed class TakeTrack
+{
+    /// <summary>Left out at both ends of every asked stretch, in seconds: the transient of a note (about 120 ms at each end).</summary>
+    public const double EdgeSeconds = 0.15;
+
+    /// <summary>Estimates the tracker itself hardly believes are not heard.</summary>
+    private const double LeastConfidence = 0.2;
+
+    private readonly PlayTask _task;
+
+    /// <summary>Frames outside the step are passed over.</summary>
+    /// <param name="step">The step; its task is a <see cref="PlayTask"/>.</param>
+    /// <param name="pair">Its pair.</param>
+    /// <param name="frames">Frames in order of time.</param>
+    /// <param name="stepStartSeconds">When the step begins on the frames' clock.</param>
+    public TakeTrack(ExerciseStep step, ResolvedPair pair, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds)
+    {
+        Step = step;
+        Pair = pair;
+        _task = (PlayTask)step.Task;
+        Frames = [.. frames.Where(frame => frame.CentreSeconds >= stepStartSeconds && frame.CentreSeconds < stepStartSeconds + step.DurationSeconds)];
+        StartSeconds = stepStartSeconds;
+        HopSeconds = frames.Count > 1 ? (double)(frames[1].FirstSample - frames[0].FirstSample) / frames[0].SampleRateHz : 0.01;
+        Played = Points(_task.Played, frame => frame.Played);
+        Sung = Points(_task.Sung, frame => frame.Sung);
+    }
+
+    public ExerciseStep Step { get; }
+
+    public ResolvedPair Pair { get; }
+
+    /// <summary>P and S of this step where it asks each of them for one held note; the exercise's pair otherwise.</summary>
+    public (double PlayedHz, double SungHz) Notes => _task is { Played: { Moves: false } played, Sung: { Moves: false } sung }
+        ? (HeldHz(played), HeldHz(sung))
+        : (Pair.PlayedHz, Pair.SungHz);
+
+    public double StartSeconds { get; }
+
+    public double HopSeconds { get; }
+
+    public IReadOnlyList<AnalysisFrame> Frames { get; }
+
+    /// <summary>P frame by frame; empty when P is not asked for.</summary>
+    public IReadOnlyList<SoundedPoint> Played { get; }
+
+    /// <summary>S frame by frame; empty when S is not asked for.</summary>
+    public IReadOnlyList<SoundedPoint> Sung { get; }
+
+    public double TimeOf(AnalysisFrame frame) => frame.CentreSeconds - StartSeconds;
+
+    public AskedPart? Asked(VoiceRole role) => role == VoiceRole.Played ? _task.Played : _task.Sung;
+
+    public IReadOnlyList<SoundedPoint> Points(VoiceRole role) => role == VoiceRole.Played ? Played : Sung;
+
+    /// <summary>Points that count towards a pitch: asked for, heard, away from the edges of their stretch.</summary>
+    public IEnumerable<SoundedPoint> Counted(VoiceRole role)
+    {
+        if (Asked(role) is not { } asked)
+        {
+            return [];
+        }
+
+        Window[] inner = [.. PathBuilder.Windows(asked).Select(window => new Window(window.FromSeconds + EdgeSeconds, window.ToSeconds - EdgeSeconds))];
+        IReadOnlyList<SoundedPoint> points = Points(role);
+
+        // A late or early end is the player's own edge: its transient is left out as well.
+        double first = points.FirstOrDefault(point => point.Cents is not null).Seconds + EdgeSeconds;
+        double last = points.LastOrDefault(point => point.Cents is not null).Seconds - EdgeSeconds;
+        return points.Where(point => point.Cents is not null && point.Seconds >= first && point.Seconds <= last
+            && inner.Any(window => point.Seconds >= window.FromSeconds && point.Seconds <= window.ToSeconds));
+    }
+
+    private static double HeldHz(AskedPart part) => part.Segments.First(segment => segment.Move != Move.Rest).ToHz;
+
+    private SoundedPoint[] Points(AskedPart? part, Func<AnalysisFrame, PitchEstimate?> tone) => part is null ? [] : [.. Frames.Select(frame =>
+    {
+        double seconds = TimeOf(frame);
+        PitchEstimate? heard = tone(frame) is { Confidence: >= LeastConfidence } estimate && estimate.FrequencyHz > 0 ? estimate : null;
+        double? cents = heard is { } found ? Cents.Between(part.Path.FrequencyHz(seconds), found.FrequencyHz) : null;
+        return new SoundedPoint(
+            seconds, heard?.FrequencyHz, cents, heard?.LevelDbfs, frame.Separability == Separability.NotSeparable, part.IsAskedAt(seconds));
+    })];
+}

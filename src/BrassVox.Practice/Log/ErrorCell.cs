@@ -1,0 +1,67 @@
+using System.Globalization;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Log;
+
+/// <summary>How the takes of one interval in one register came out: the median take.</summary>
+/// <param name="Family">The interval.</param>
+/// <param name="Register">Where it was played.</param>
+/// <param name="Takes">How many takes tell of it.</param>
+/// <param name="Kind">In what respect the median take is worst.</param>
+/// <param name="Value">How much, in cents, or in beats per second for <see cref="ErrorKind.Beats"/>.</param>
+/// <param name="Role">The tone that is mostly at fault; null when that cannot be told.</param>
+/// <param name="OffsetCents">Median offset, sign dropped, in cents; null when not told.</param>
+/// <param name="WanderCents">Median spread in cents.</param>
+/// <param name="DriftCents">Median drift, sign dropped, in cents.</param>
+/// <param name="BeatsPerSecond">Median beats where the two cannot be told apart.</param>
+public sealed record ErrorCell(
+    IntervalFamily Family,
+    PlayedRegister Register,
+    int Takes,
+    ErrorKind Kind,
+    double Value,
+    VoiceRole? Role,
+    double? OffsetCents,
+    double? WanderCents,
+    double? DriftCents,
+    double? BeatsPerSecond)
+{
+    // The narrowest limit of the shipped exercises, and the one beat a second that counts as still.
+    private const double SmallestFaultCents = 10;
+    private const double SmallestFaultBeats = 1;
+
+    /// <summary>True when even the worst figure of the median take is a fault at no grade of the shipped exercises.</summary>
+    public bool IsSound => Value < (Kind == ErrorKind.Beats ? SmallestFaultBeats : SmallestFaultCents);
+
+    /// <summary>The figure with its letter or unit: 21 w, 1.9 /s.</summary>
+    public string Figure => Kind == ErrorKind.Beats
+        ? string.Create(CultureInfo.InvariantCulture, $"{Value:0.0} /s")
+        : string.Create(CultureInfo.InvariantCulture, $"{Value:0} {Kind.ToString()[..1].ToLowerInvariant()}");
+
+    /// <summary>In words: fifth, E3-Bb3: the voice wanders 21 c. When that is no fault: it stands within 4 c.</summary>
+    /// <param name="naming">The language of note names.</param>
+    public string Words(NoteNaming naming)
+    {
+        string who = Role switch
+        {
+            VoiceRole.Played => "the played tone",
+            VoiceRole.Sung => "the voice",
+            _ => "the pair",
+        };
+        string does = Kind switch
+        {
+            ErrorKind.Offset => string.Create(CultureInfo.InvariantCulture, $"is off by {Value:0} c"),
+            ErrorKind.Wander => string.Create(CultureInfo.InvariantCulture, $"wanders {Value:0} c"),
+            ErrorKind.Drift => string.Create(CultureInfo.InvariantCulture, $"drifts {Value:0} c"),
+            _ => string.Create(CultureInfo.InvariantCulture, $"beats {Value:0.0} /s"),
+        };
+        if (IsSound)
+        {
+            (who, does) = ("it", Kind == ErrorKind.Beats
+                ? string.Create(CultureInfo.InvariantCulture, $"is still: {Value:0.0} /s")
+                : string.Create(CultureInfo.InvariantCulture, $"stands within {Value:0} c"));
+        }
+
+        return $"{IntervalFamilies.Name(Family)}, {Register.Name(naming)}: {who} {does}";
+    }
+}

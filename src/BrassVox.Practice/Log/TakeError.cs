@@ -1,0 +1,49 @@
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Takes;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Log;
+
+/// <summary>The figures of one take that the error map is made of.</summary>
+/// <param name="OffsetCents">Larger offset of the two tones, sign dropped; null when not told.</param>
+/// <param name="WanderCents">Larger spread of the two.</param>
+/// <param name="DriftCents">Larger drift of the two, sign dropped.</param>
+/// <param name="BeatsPerSecond">Beats where most of the take was fog; else null.</param>
+/// <param name="Role">The tone that is further off in its worst respect; null when not told.</param>
+public sealed record TakeError(double? OffsetCents, double? WanderCents, double? DriftCents, double? BeatsPerSecond, VoiceRole? Role)
+{
+    /// <summary>The figures of a take.</summary>
+    /// <param name="take">The take.</param>
+    public static TakeError Of(TakeRecord take)
+    {
+        JudgedPair pair = take.Result.Pair;
+        if (pair.FogSeconds > pair.SeparableSeconds)
+        {
+            // Stillness gives no rate; it is at most half a beat a second, whatever it was.
+            double? beats = pair.MedianBeatsPerSecond ?? (pair.StillSeconds > pair.BeatingSeconds ? 0.5 : null);
+            return new TakeError(null, null, null, beats, null);
+        }
+
+        JudgedTone[] tones = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null)];
+        return tones.Length == 0
+            ? new TakeError(null, null, null, null, null)
+            : new TakeError(
+                tones.Max(tone => Math.Abs(tone.OffsetCents!.Value)),
+                tones.Max(tone => tone.SpreadCents),
+                tones.Max(tone => Math.Abs(tone.DriftCents ?? 0)),
+                null,
+                tones.MaxBy(Worst)!.Role);
+    }
+
+    /// <summary>One figure.</summary>
+    /// <param name="kind">Which.</param>
+    public double? Value(ErrorKind kind) => kind switch
+    {
+        ErrorKind.Offset => OffsetCents,
+        ErrorKind.Wander => WanderCents,
+        ErrorKind.Drift => DriftCents,
+        _ => BeatsPerSecond,
+    };
+
+    private static double Worst(JudgedTone tone) => Math.Max(Math.Abs(tone.OffsetCents ?? 0), Math.Max(tone.SpreadCents ?? 0, Math.Abs(tone.DriftCents ?? 0)));
+}

@@ -1,0 +1,125 @@
+using BrassVox.Theory;
+using NAudio.Midi;
+
+namespace BrassVox.Practice.Passages;
+
+/// <summary>Reads a Standard MIDI File: two tracks, or two channels of one track.</summary>
+/// <remarks>Source: Standard MIDI File 1.0 (MThd, MTrk, note on and off, meta events 03, 51, 58) [memory]; the bytes are read by NAudio.Midi. A MIDI number has no spelling: black keys read as flats.</remarks>
+internal static class MidiPassage
+{
+    private const int MostNotes = 100_000;
+
+    public static Passage Read(byte[] bytes, VoiceNames? names)
+    {
+        MidiFile file = Open(bytes);
+        if (file.DeltaTicksPerQuarterNote is <= 0 or > 32767)
+        {
+            throw new PassageFault(0, 0, "its time is in film frames, not in quarter notes.");
+        }
+
+        List<string> remarks = [];
+        List<ScoreVoice> voices = [];
+        List<PassageTempo> tempos = [];
+        SortedDictionary<long, (int Beats, int Unit)> times = [];
+        string title = "";
+        long end = 0;
+        bool bends = false;
+        long Ticks(long midi) => (long)Math.Round((double)midi * Passage.TicksPerQuarter / file.DeltaTicksPerQuarterNote);
+        for (int track = 0; track < file.Tracks; track++)
+        {
+            string name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"track {track + 1}");
+            Dictionary<int, ScoreVoice> channels = [];
+            foreach (MidiEvent item in file.Events[track])
+            {
+                switch (item)
+                {
+                    case TextEvent { MetaEventType: MetaEventType.SequenceTrackName } text when text.Text.Trim().Length > 0:
+                        name = text.Text.Trim().ReplaceLineEndings(" ");
+                        title = track == 0 && file.Tracks > 1 ? name : title;
+                        break;
+                    case TempoEvent tempo:
+                        double quarters = 60_000_000.0 / Math.Max(1, tempo.MicrosecondsPerQuarterNote);
+                        if (quarters is not (>= PassageTempo.Slowest and <= PassageTempo.Fastest))
+                        {
+                            throw new PassageFault(0, 0, FormattableString.Invariant($"a tempo of {quarters:0.#} quarter notes a minute lies outside {PassageTempo.Slowest} to {PassageTempo.Fastest}."));
+                        }
+
+                        tempos.RemoveAll(other => other.Tick == Ticks(tempo.AbsoluteTime));
+                        tempos.Add(new PassageTempo(Ticks(tempo.AbsoluteTime), quarters));
+                        break;
+                    case TimeSignatureEvent { Numerator: >= 1 and <= 64, Denominator: >= 0 and <= 6 } time:
+                        times[Ticks(time.AbsoluteTime)] = (time.Numerator, 1 << time.Denominator);
+                        break;
+                    case PitchWheelChangeEvent { Pitch: not 8192 }:
+                        bends = true;
+                        break;
+                    case NoteOnEvent { Velocity: > 0, OffEvent: not null } note:
+                        if (!channels.TryGetValue(note.Channel, out ScoreVoice? voice))
+                        {
+                            channels.Add(note.Channel, voice = new ScoreVoice(name, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"channel {note.Channel}"), []));
+                            voices.Add(voice);
+                        }
+
+                        long start = Ticks(note.AbsoluteTime);
+                        voice.Notes.Add(new ScoreNote(start, Math.Max(1, Ticks(note.OffEvent.AbsoluteTime) - start), Pitch.FromMidi(note.NoteNumber), 0, false, false, 0));
+                        end = Math.Max(end, voice.Notes[^1].EndTick);
+                        break;
+                    default:
+                        break;
+                }
+            }
+        }
+
+        if (voices.Sum(voice => voice.Notes.Count) > MostNotes)
+        {
+            throw new PassageFault(0, 0, $"there are more than {MostNotes} notes.");
+        }
+
+        if (bends)
+        {
+            remarks.Add("Pitch bends are not read.");
+        }
+
+        (IReadOnlyList<PassageNote> played, IReadOnlyList<PassageNote> sung) = VoiceChoice.Of(voices, names, remarks);
+        tempos.Sort((a, b) => a.Tick.CompareTo(b.Tick));
+        if (tempos.Count == 0 || tempos[0].Tick > 0)
+        {
+            // The standard's own default; not ours.
+            tempos.Insert(0, new PassageTempo(0, 120));
+        }
+
+        return new Passage(title, null, Bars(times, end), tempos, played, sung, remarks);
+    }
+
+    private static MidiFile Open(byte[] bytes)
+    {
+        try
+        {
+            using var stream = new MemoryStream(bytes, writable: false);
+            return new MidiFile(stream, strictChecking: false);
+        }
+        catch (Exception error) when (error is FormatException or IOException or ArgumentException or InvalidOperationException or IndexOutOfRangeException or OverflowException or NotSupportedException or OutOfMemoryException)
+        {
+            throw new PassageFault(0, 0, $"this is no whole MIDI file: {error.Message.ReplaceLineEndings(" ")}");
+        }
+    }
+
+    private static List<PassageBar> Bars(SortedDictionary<long, (int Beats, int Unit)> times, long end)
+    {
+        List<PassageBar> bars = [];
+        (int Beats, int Unit) time = (4, 4);
+        for (long at = 0; at < end || bars.Count == 0;)
+        {
+            foreach ((long tick, (int, int) changed) in times)
+            {
+                time = tick <= at ? changed : time;
+            }
+
+            long length = time.Beats * Passage.TicksPerWhole / time.Unit;
+            bars.Add(new PassageBar(bars.Count + 1, at, length, time.Beats, time.Unit));
+            at += length;
+        }
+
+        return bars;
+    }
+}

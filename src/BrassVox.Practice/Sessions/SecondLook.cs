@@ -1,0 +1,97 @@
+using BrassVox.Analysis;
+using BrassVox.Practice.Exercises;
+using BrassVox.Theory;
+
+namespace BrassVox.Practice.Sessions;
+
+/// <summary>
+/// Measures a take, and once more where most of what was asked is not found: on the clock of a player who began late or early, and with
+/// the octaves beside the asked ones. The tracker is told where to look; a whole take beside its clock or in another octave it would miss.
+/// </summary>
+internal static class SecondLook
+{
+    /// <summary>A player this far off the clock is still met by the tracker, in seconds.</summary>
+    public const double OnClockSeconds = 0.5;
+
+    private const double FarthestSeconds = 4;
+    private const double FoundShare = 0.5;
+    private const double BetterBy = 1.1;
+
+    /// <summary>The frames that explain a take best, where it begins for the judge, and how late it began, in seconds.</summary>
+    public static (IReadOnlyList<AnalysisFrame> Frames, double StartSeconds, double LateSeconds) Of(
+        ResolvedExercise exercise, float[] samples, int sampleRateHz, TrackerFactory factory, double startSeconds)
+    {
+        IReadOnlyList<AnalysisFrame> frames = TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds);
+        double asked = Asked(exercise);
+        double near = NearSeconds(exercise, frames, startSeconds);
+        double late = LateSeconds(exercise, samples, sampleRateHz, startSeconds);
+        if (Math.Abs(late) is > OnClockSeconds and <= FarthestSeconds)
+        {
+            IReadOnlyList<AnalysisFrame> shifted = TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds + late);
+            double there = NearSeconds(exercise, shifted, startSeconds + late);
+            if (there >= FoundShare * asked && there > BetterBy * near)
+            {
+                return (shifted, startSeconds + late, late);
+            }
+        }
+
+        // Where both lie on one line, nothing the tracker was told to look for speaks against the asked octave.
+        bool isFog = frames.Count(frame => frame.Separability == Separability.NotSeparable) > FoundShare * frames.Count;
+        if (near >= FoundShare * asked && !isFog)
+        {
+            return (frames, startSeconds, 0);
+        }
+
+        IReadOnlyList<AnalysisFrame> wide = TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, octavesBeside: true);
+        double askedOfVoice = Asked(exercise, VoiceRole.Sung);
+        return askedOfVoice > 0 && OctaveSeconds(exercise, wide, startSeconds) >= FoundShare * askedOfVoice ? (wide, startSeconds, 0) : (frames, startSeconds, 0);
+    }
+
+    private static double Asked(ResolvedExercise exercise, VoiceRole? role = null) => Parts(exercise).Where(asked => (role ?? asked.Part.Role) == asked.Part.Role).Sum(asked => PathBuilder.Windows(asked.Part).Sum(window => window.ToSeconds - window.FromSeconds));
+
+    private static double LateSeconds(ResolvedExercise exercise, float[] samples, int sampleRateHz, double startSeconds)
+    {
+        int from = Math.Clamp((int)((startSeconds - OnClockSeconds) * sampleRateHz), 0, samples.Length);
+        double began = ((double)from / sampleRateHz) + TakeAnalysis.FindStartSeconds(samples.AsSpan(from), sampleRateHz);
+        return began - startSeconds - Parts(exercise).Min(asked => asked.StartSeconds + PathBuilder.Windows(asked.Part).Min(window => window.FromSeconds));
+    }
+
+    private static double NearSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) =>
+        Seconds(exercise, frames, startSeconds, (_, cents, isFog) => isFog || Math.Abs(cents) <= TakeAnalysis.BeyondCents);
+
+    // S told apart from P, and whole octaves from where it was asked.
+    private static double OctaveSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) =>
+        Seconds(exercise, frames, startSeconds, (role, cents, isFog) => role == VoiceRole.Sung && !isFog && Math.Abs(Math.Abs(cents) - 1200) <= TakeAnalysis.BeyondCents);
+
+    private static double Seconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds, Func<VoiceRole, double, bool, bool> counts)
+    {
+        if (frames.Count < 2)
+        {
+            return 0;
+        }
+
+        (AskedPart Part, double StartSeconds, double Seconds)[] parts = [.. Parts(exercise)];
+        double hop = (double)(frames[1].FirstSample - frames[0].FirstSample) / frames[0].SampleRateHz;
+        int found = 0;
+        foreach (AnalysisFrame frame in frames)
+        {
+            foreach ((AskedPart part, double start, double seconds) in parts)
+            {
+                double at = frame.CentreSeconds - startSeconds - start;
+                if (at >= 0 && at < seconds && part.IsAskedAt(at))
+                {
+                    PitchEstimate? heard = part.Role == VoiceRole.Played ? frame.Played : frame.Sung;
+                    double cents = heard is { } tone ? Cents.Between(part.Path.FrequencyHz(at), tone.FrequencyHz) : double.NaN;
+                    found += counts(part.Role, cents, frame.Separability == Separability.NotSeparable) ? 1 : 0;
+                }
+            }
+        }
+
+        return found * hop;
+    }
+
+    private static IEnumerable<(AskedPart Part, double StartSeconds, double Seconds)> Parts(ResolvedExercise exercise) => exercise.Steps
+        .SelectMany((step, i) => new[] { ((PlayTask)step.Task).Played, ((PlayTask)step.Task).Sung }
+            .OfType<AskedPart>()
+            .Select(part => (part, exercise.StepStartSeconds(i), step.DurationSeconds)));
+}

@@ -1,0 +1,87 @@
+using System.Globalization;
+using System.Text.Json;
+using BrassVox.Audio.Wav;
+using BrassVox.Practice.Files;
+using BrassVox.Practice.Sessions;
+
+namespace BrassVox.Practice.Takes;
+
+/// <summary>
+/// The files of takes: a WAV file and a JSON file each, readable by their owner only. The sound is written first and the
+/// record appears under its name in one step, so a take is there whole or not at all.
+/// </summary>
+/// <param name="folder">The folder; made when first written to.</param>
+internal sealed class TakeFiles(string folder)
+{
+    /// <summary>The folder.</summary>
+    public string Folder { get; } = folder;
+
+    /// <summary>Ids of the records that are there.</summary>
+    public IEnumerable<string> Ids() => Directory.Exists(Folder)
+        ? Directory.EnumerateFiles(Folder, "*.json").Select(path => Path.GetFileNameWithoutExtension(path)).Order(StringComparer.Ordinal)
+        : [];
+
+    /// <summary>Path of a record.</summary>
+    public string RecordPath(string id) => Path.Combine(Folder, Path.GetFileName(id) + ".json");
+
+    /// <summary>Path of a sound.</summary>
+    public string SoundPath(string soundFile) => Path.Combine(Folder, Path.GetFileName(soundFile));
+
+    /// <summary>Makes the folder, its owner's alone.</summary>
+    public void Make() => OwnerOnly.MakeFolder(Folder);
+
+    /// <summary>An id that neither file has.</summary>
+    public string FreeId(string id)
+    {
+        string free = id;
+        for (int i = 2; File.Exists(RecordPath(free)) || File.Exists(SoundPath(free + ".wav")); i++)
+        {
+            free = string.Create(CultureInfo.InvariantCulture, $"{id}-{i}");
+        }
+
+        return free;
+    }
+
+    /// <summary>Reads a record.</summary>
+    /// <param name="id">The take.</param>
+    /// <returns>The record, or why it cannot be read.</returns>
+    public (TakeRecord? Record, string? Problem) Read(string id)
+    {
+        string path = RecordPath(id);
+        try
+        {
+            TakeRecord? record = JsonSerializer.Deserialize(File.ReadAllBytes(path), TakeJson.Default.TakeRecord);
+            return record is { FormatVersion: >= 1 and <= TakeRecord.Version } && record.Id == Path.GetFileNameWithoutExtension(path)
+                ? (record, null)
+                : (null, $"{path}: not a take of this version.");
+        }
+        catch (JsonException fault)
+        {
+            return (null, $"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a take of this version.");
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            return (null, $"{path}: {fault.Message}");
+        }
+    }
+
+    /// <summary>Writes the sound of a take, down to the disk.</summary>
+    /// <returns>Null, or why it could not be written.</returns>
+    public static string? WriteSound(RecordedTake recorded, string path)
+    {
+        if (!WavWriter.TryCreate(path, WavWriteOptions.ForTake(recorded.SampleRateHz, 1), out WavWriter? writer, out WavWriteFailure? failure))
+        {
+            return failure.Message;
+        }
+
+        using (writer)
+        {
+            writer.Write(recorded.Samples);
+            return writer.Finish().Failure?.Message;
+        }
+    }
+
+    /// <summary>Writes a record, down to the disk, under its name in one step.</summary>
+    public void WriteRecord(TakeRecord record) =>
+        WholeFile.WriteForOwner(RecordPath(record.Id), file => JsonSerializer.Serialize(file, record, TakeJson.Default.TakeRecord));
+}
