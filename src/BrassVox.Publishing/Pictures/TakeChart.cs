@@ -1,0 +1,106 @@
+using System.Globalization;
+using BrassVox.Analysis;
+using BrassVox.Theory;
+using ScottPlot;
+
+namespace BrassVox.Publishing.Pictures;
+
+/// <summary>One take: both tones in cents about their targets, and the beats between them, on one axis of time. Where the two cannot be told apart the paper is shaded.</summary>
+public static class TakeChart
+{
+    private const double LeastReachCents = 30;
+    private const double MostReachCents = 1300;
+
+    /// <summary>Draws a take.</summary>
+    /// <param name="title">What it is, in a few words.</param>
+    /// <param name="frames">Its frames in order of time; at least one.</param>
+    /// <param name="playedHz">What was asked of P at a time in seconds, in Hz, or null where nothing was; null draws about P's own median.</param>
+    /// <param name="sungHz">The same of S.</param>
+    /// <param name="toleranceCents">Half width of the band drawn about the targets in cents, at least 0.</param>
+    /// <param name="a4Hz">A4 in Hz, for the names of notes.</param>
+    /// <exception cref="ArgumentException">There are no frames.</exception>
+    public static Picture Of(
+        string title, IReadOnlyList<AnalysisFrame> frames, Func<double, double?>? playedHz, Func<double, double?>? sungHz, double toleranceCents, double a4Hz)
+    {
+        if (frames.Count == 0)
+        {
+            throw new ArgumentException("A take without frames has no picture.", nameof(frames));
+        }
+
+        Plot played = Tone("PLAYED", title, frames, frame => frame.Played, playedHz, toleranceCents, a4Hz, MarkerShape.FilledSquare, Paper.PlayedInk);
+        Plot sung = Tone("SUNG", string.Empty, frames, frame => frame.Sung, sungHz, toleranceCents, a4Hz, MarkerShape.FilledCircle, Paper.SungInk);
+        Plot beats = Paper.Panel(string.Empty, "time in seconds; shaded: the two tones cannot be told apart", "beats a second");
+        AnalysisFrame[] beating = [.. frames.Where(frame => frame.BeatRateHz is not null)];
+        Points(beats, [.. beating.Select(frame => frame.CentreSeconds)], [.. beating.Select(frame => frame.BeatRateHz!.Value)], MarkerShape.FilledDiamond, Paper.Ink);
+        double fastest = beating.Length == 0 ? 4 : Math.Clamp(1.1 * beating.Max(frame => frame.BeatRateHz!.Value), 4, 30);
+        foreach (Plot plot in new[] { played, sung, beats })
+        {
+            AxisLimits limits = plot.Axes.GetLimits();
+            plot.Axes.SetLimits(0, frames[^1].CentreSeconds + 0.1, plot == beats ? 0 : limits.Bottom, plot == beats ? fastest : limits.Top);
+            Fog(plot, frames);
+        }
+
+        return new Picture(played, sung, beats);
+    }
+
+    private static Plot Tone(
+        string name, string title, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, PitchEstimate?> tone, Func<double, double?>? asked,
+        double toleranceCents, double a4Hz, MarkerShape shape, Color ink)
+    {
+        (double Seconds, double Hz)[] told = [.. frames.Where(frame => tone(frame) is not null).Select(frame => (frame.CentreSeconds, tone(frame)!.Value.FrequencyHz))];
+        double[] order = [.. told.Select(point => point.Hz).Order()];
+        double anchorHz = frames.Select(frame => asked?.Invoke(frame.CentreSeconds)).FirstOrDefault(hz => hz is not null)
+            ?? (order.Length > 0 ? order[order.Length / 2] : a4Hz);
+        NearestNote note = NearestNote.Of(anchorHz, a4Hz);
+        double zeroHz = asked is null ? Cents.Above(anchorHz, -note.Cents) : anchorHz;
+        Plot plot = Paper.Panel(title, string.Empty, string.Create(CultureInfo.InvariantCulture, $"{name}: cents from\n{note.Note}, {zeroHz:0.00} Hz"));
+        double reach = LeastReachCents;
+        if (asked is not null)
+        {
+            double[] across = frames.Count > 1 ? [.. frames.Select(frame => frame.CentreSeconds)] : [0, frames[0].CentreSeconds];
+            double[] course = [.. across.Select(seconds => asked(seconds) is { } hz ? Cents.Between(zeroHz, hz) : double.NaN)];
+            reach = Math.Max(reach, course.Where(double.IsFinite).Select(Math.Abs).DefaultIfEmpty(0).Max() + (2 * toleranceCents));
+            foreach (double side in toleranceCents > 0 ? new[] { -toleranceCents, 0, toleranceCents } : [0])
+            {
+                Paper.Line(plot, across, [.. course.Select(cents => cents + side)], side == 0 ? Stroke.Dashed : Stroke.Dotted, Paper.Quiet, 1.2f);
+            }
+        }
+
+        double[] cents = [.. told.Select(point => Cents.Between(zeroHz, point.Hz))];
+        double[] near = [.. cents.Select(Math.Abs).Where(value => value <= MostReachCents).Order()];
+        reach = Math.Max(reach, near.Length == 0 ? 0 : 1.2 * near[(int)(0.98 * (near.Length - 1))]);
+        Points(plot, [.. told.Select(point => point.Seconds)], cents, shape, ink);
+        plot.Axes.SetLimits(0, frames[^1].CentreSeconds + 0.1, -reach, reach);
+        return plot;
+    }
+
+    private static void Points(Plot plot, double[] across, double[] up, MarkerShape shape, Color ink)
+    {
+        ScottPlot.Plottables.Scatter points = plot.Add.ScatterPoints(across, up, ink);
+        points.MarkerShape = shape;
+        points.MarkerSize = 4;
+    }
+
+    private static void Fog(Plot plot, IReadOnlyList<AnalysisFrame> frames)
+    {
+        double half = frames.Count > 1 ? 0.5 * (frames[1].CentreSeconds - frames[0].CentreSeconds) : 0.05;
+        for (int from = 0; from < frames.Count; from++)
+        {
+            if (frames[from].Separability != Separability.NotSeparable)
+            {
+                continue;
+            }
+
+            int to = from;
+            while (to + 1 < frames.Count && frames[to + 1].Separability == Separability.NotSeparable)
+            {
+                to++;
+            }
+
+            ScottPlot.Plottables.HorizontalSpan span = plot.Add.HorizontalSpan(frames[from].CentreSeconds - half, frames[to].CentreSeconds + half);
+            span.FillStyle.Color = Paper.Faint.WithAlpha(0.6);
+            span.LineStyle.Width = 0;
+            from = to;
+        }
+    }
+}
