@@ -1,0 +1,66 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text;
+using BrassVox.Practice.Files;
+using BrassVox.Practice.Profiles;
+using BrassVox.Publishing.Handouts;
+using BrassVox.Publishing.Notation;
+using BrassVox.Publishing.Tracks;
+using BrassVox.Synthesis;
+
+namespace BrassVox.App.Cli;
+
+/// <summary><c>brassvox handout WHAT... --output FILE.html</c>: exercises and passages as one file for a student.</summary>
+internal static class HandoutCommand
+{
+    public static Command Build(Func<TonePresets> loadTones)
+    {
+        SheetItems items = new();
+        Option<string> output = new("--output", "-o") { Description = "The .html file to write", Required = true, HelpName = "file" };
+        Option<string> title = new("--title") { DefaultValueFactory = _ => "Two tones, one player", Description = "Title of the sheet", HelpName = "text" };
+        Command command = new("handout", "Write one HTML file for a student: notes, sound, pictures, what to listen for, cautions");
+        items.AddTo(command);
+        command.Add(title);
+        command.Add(output);
+        command.SetAction(arguments =>
+        {
+            string path = arguments.GetValue(output)!;
+            if (!path.EndsWith(".html", StringComparison.OrdinalIgnoreCase))
+            {
+                return Failure.Say(ExitCode.BadCommandLine, $"--output {path}: a handout is .html; end its name so.");
+            }
+
+            Player player = items.Where.Player(arguments);
+            IReadOnlyList<SheetItem> named = items.Read(arguments, player.Profile);
+            TonePresets tones = loadTones();
+            using EndAsked ended = new();
+            try
+            {
+                List<HandoutItem> sheets = [];
+                foreach (SheetItem item in named)
+                {
+                    sheets.Add(Sheet(item, player, tones, ended.Token));
+                }
+
+                byte[] html = Encoding.UTF8.GetBytes(Handout.Html(player, sheets, arguments.GetValue(title)!));
+                WholeFile.Write(path, file => file.Write(html));
+                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{path}  {sheets.Count} {(sheets.Count == 1 ? "exercise" : "exercises")}, {html.Length / 1e6:F1} MB\n"));
+                return ExitCode.Done;
+            }
+            catch (OperationCanceledException)
+            {
+                return Failure.Say(ended.Code, "ended before the handout was whole: nothing was written.");
+            }
+        });
+        return command;
+    }
+
+    private static HandoutItem Sheet(SheetItem item, Player player, TonePresets tones, CancellationToken cancel)
+    {
+        WrittenPart part = WrittenPart.Of(player.Profile.Instrument, player.ReadsTransposed);
+        Score score = item.Passage is { } passage ? Score.Of(passage, player.Profile, part) : Score.Of(item.Resolved, part);
+        Engraving engraving = new Engraver().Engrave(score);
+        PracticeTracks tracks = PracticeTracks.Render(item.Resolved, PlayerTones.Engine(tones, player.Profile), new TrackOptions(), cancel);
+        return new HandoutItem(item.Resolved, tracks, engraving.Svg, engraving.WhyNot);
+    }
+}

@@ -1,0 +1,148 @@
+using System.CommandLine;
+using System.Globalization;
+using BrassVox.Analysis;
+using BrassVox.Audio.Wav;
+using BrassVox.Practice.Sessions;
+using BrassVox.Publishing;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Cli;
+
+/// <summary><c>brassvox measure take.wav</c>: both pitches of a recording, window by window.</summary>
+internal static class MeasureCommand
+{
+    private static readonly double Tritone = Math.Sqrt(2.0);
+
+    public static Command Build()
+    {
+        Argument<string> file = new("take") { Description = "The WAV file to measure" };
+        Option<Pitch?> played = CommonOptions.NoteOption("--played", "The played note, if known, as in Bb2");
+        Option<Pitch?> sung = CommonOptions.NoteOption("--sung", "The sung note, if known, as in F3");
+        Option<string?> moves = new("--moves") { DefaultValueFactory = _ => "none", Description = "The tone that leaves its note, by up to a tritone where it is named: played, sung, both or none", HelpName = "tone" };
+        moves.AcceptOnlyFromAmong("played", "sung", "both", "none");
+        Option<int> channel = CommonOptions.WholeOption("--channel", 0, 32, 0, "Channel to measure, from 1; 0 mixes them all");
+        Option<string?> csv = new("--csv") { Description = "Write every frame to this file as comma-separated values", HelpName = "file" };
+        Option<string?> drone = new("--drone") { Description = "WAV file of what a loudspeaker played meanwhile, from the same instant: said if it bleeds into the take, and taken out", HelpName = "file" };
+        Option<bool> sensation = new("--sensation") { Description = "Add roughness in asper, fluctuation strength in vacil, loudness and true peak (slow)" };
+        Option<double> fullScale = CommonOptions.NumberOption("--full-scale", "dB SPL", 40, 160, 100, "Sound pressure level that a full-scale sine stands for, for --sensation");
+        Option<double> a4 = CommonOptions.A4();
+        Option<string> tuningName = CommonOptions.TuningName();
+        Option<Pitch?> root = CommonOptions.Root();
+        Option<bool> json = CommonOptions.Json();
+        Command command = new("measure", "Measure the played and the sung pitch of a recording; without the notes it searches freely")
+        {
+            file, played, sung, moves, channel, csv, drone, sensation, fullScale, a4, tuningName, root, json,
+        };
+        command.SetAction(arguments =>
+        {
+            Pitch? playedNote = arguments.GetValue(played);
+            Pitch? sungNote = arguments.GetValue(sung);
+            double a4Hz = arguments.GetValue(a4);
+            Pitch rootNote = arguments.GetValue(root) ?? playedNote ?? new Pitch(NoteLetter.C, 0, 4);
+            Tuning.TryParse(arguments.GetValue(tuningName)!, rootNote, out Tuning? tuning);
+            string moving = arguments.GetValue(moves) ?? "none";
+            DuetPrior prior = Prior(
+                playedNote is { } p ? tuning!.FrequencyHz(p, a4Hz) : null,
+                sungNote is { } s ? tuning!.FrequencyHz(s, a4Hz) : null,
+                moving is "played" or "both",
+                moving is "sung" or "both");
+            Extras extras = new(arguments.GetValue(drone), arguments.GetValue(sensation) ? arguments.GetValue(fullScale) : null);
+            return Run(arguments.GetValue(file)!, prior, arguments.GetValue(channel), arguments.GetValue(csv), extras, a4Hz, arguments.GetValue(json));
+        });
+        return command;
+    }
+
+    // A named note that moves is looked for within a tritone to either side: so its octave can never be taken for it.
+    private static DuetPrior Prior(double? playedHz, double? sungHz, bool playedMoves, bool sungMoves)
+    {
+        DuetPrior prior = DuetPrior.Free with { PlayedHz = playedHz, SungHz = sungHz, PlayedMoves = playedMoves, SungMoves = sungMoves };
+        if (playedMoves && playedHz is { } played)
+        {
+            prior = prior with { PlayedLowestHz = played / Tritone, PlayedHighestHz = played * Tritone };
+        }
+
+        return sungMoves && sungHz is { } sung
+            ? prior with { SungLowestHz = sung / Tritone, SungHighestHz = sung * Tritone }
+            : prior;
+    }
+
+    private static int Run(string path, DuetPrior prior, int channel, string? csv, Extras extras, double a4Hz, bool asJson)
+    {
+        if (csv is not null && new[] { path, extras.DroneFile }.FirstOrDefault(input => IsSame(input, csv)) is { } read)
+        {
+            return Failure.Say(ExitCode.CannotStore, $"--csv {csv} would write over {read}, which is read. Name another file with --csv.");
+        }
+
+        switch (WavReader.Read(path))
+        {
+            case WavFailure failure:
+                return Failure.Say(ExitCode.UnusableInput, failure.Message);
+            case WavSound sound when channel > sound.Channels.Count:
+                return Failure.Say(ExitCode.UnusableInput, $"{path} has {sound.Channels.Count} channels; --channel {channel} is not there.");
+            case WavSound sound:
+                foreach (string note in sound.Notes)
+                {
+                    Console.Error.WriteLine($"brassvox: {path}: {note}");
+                }
+
+                float[] mono = sound.Mono(channel);
+                DroneReport? drone = null;
+                if (extras.DroneFile is { } droneFile)
+                {
+                    switch (WavReader.Read(droneFile))
+                    {
+                        case WavFailure failure:
+                            return Failure.Say(ExitCode.UnusableInput, failure.Message);
+                        case WavSound other when other.SampleRateHz != sound.SampleRateHz:
+                            return Failure.Say(ExitCode.UnusableInput, $"{droneFile} has {other.SampleRateHz} Hz and {path} {sound.SampleRateHz} Hz; both need one rate.");
+                        case WavSound other:
+                            (DroneInTake found, mono) = DroneInTake.TakeOut(other.Mono(0), mono, sound.SampleRateHz);
+                            drone = DroneReport.Of(droneFile, found);
+                            break;
+                    }
+                }
+
+                IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(mono, sound.SampleRateHz, prior);
+                if (frames.Count == 0)
+                {
+                    return Failure.Say(ExitCode.UnusableInput, string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{path} lasts {sound.Seconds:F2} s; one measurement takes {DuetTracker.WindowSeconds:F2} s of sound. Record longer."));
+                }
+
+                if (csv is not null)
+                {
+                    try
+                    {
+                        using StreamWriter output = new(csv);
+                        FrameTable.Write(output, frames);
+                    }
+                    catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+                    {
+                        return Failure.Say(ExitCode.CannotStore, $"{csv} cannot be written: {error.Message} Name another file with --csv.");
+                    }
+                }
+
+                MeasureReport report = MeasureReport.Of(path, sound, mono, prior, frames, a4Hz) with
+                {
+                    Drone = drone,
+                    Sensation = extras.FullScaleDbSpl is { } level ? SensationReport.Of(mono, sound.SampleRateHz, level) : null,
+                };
+                Console.Out.Write(asJson ? CliJson.Text(report) : report.ToText());
+                return ExitCode.Done;
+            default:
+                throw new InvalidOperationException("A WAV reading is a sound or a failure.");
+        }
+    }
+
+    private static bool IsSame(string? input, string output) =>
+        input is not null && File.Exists(output) && string.Equals(RealPath(input), RealPath(output), PathComparison);
+
+    private static StringComparison PathComparison => OperatingSystem.IsLinux() ? StringComparison.Ordinal : StringComparison.OrdinalIgnoreCase;
+
+    private static string RealPath(string path) =>
+        File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? Path.GetFullPath(path);
+
+    /// <summary>What is asked beyond the pitches.</summary>
+    private sealed record Extras(string? DroneFile, double? FullScaleDbSpl);
+}

@@ -1,0 +1,121 @@
+using System.Globalization;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Cli;
+
+/// <summary><see cref="MeasureReport"/> as lines of at most 80 columns.</summary>
+internal static class MeasureText
+{
+    private const double LeastSaid = 0.01;
+    private const int MostBeats = 4;
+    private const int MostResultants = 6;
+    private const int ResultantsInLine = 2;
+
+    public static string Of(MeasureReport report)
+    {
+        StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
+        text.WriteLine(Said($"{report.File}   {report.DurationSeconds:F2} s at {report.SampleRateHz} Hz, {report.Frames} frames"));
+        Tone(text, "played", report.Played);
+        Tone(text, "sung", report.Sung);
+        if (report.Pair is { } pair)
+        {
+            Pair(text, pair);
+        }
+
+        if (report.Pair is not { Beats.Count: > 0 })
+        {
+            text.WriteLine(report.BeatsPerSecond is { } rate ? Said($"beats    {rate:F2} a second") : "beats    not told");
+        }
+
+        if (report.Pair is { } both)
+        {
+            Together(text, both);
+        }
+
+        text.WriteLine(Said($"told     both pitches in {report.BothShare:P0} of the frames, one tone in {report.OneToneShare:P0},"));
+        text.WriteLine(Said($"         not separable in {report.NotSeparableShare:P0}, silent in {report.SilentShare:P0}"));
+        if (report.RolesOpen is { } open && report.RolesOpenShare >= LeastSaid)
+        {
+            text.WriteLine(Said($"roles    in {report.RolesOpenShare:P0} two tones stood apart, but nothing tells which is played:"));
+            text.WriteLine(Said($"         {open.LowerHz:F2} Hz ({open.LowerNote} {open.LowerCents:+0.0;-0.0;0.0} c) and {open.UpperHz:F2} Hz ({open.UpperNote} {open.UpperCents:+0.0;-0.0;0.0} c)"));
+            text.WriteLine("         name one with --played or --sung");
+        }
+
+        if (report.Drone is not null)
+        {
+            text.WriteLine(report.Drone.ToText());
+        }
+
+        if (report.Sensation is not null)
+        {
+            text.WriteLine(report.Sensation.ToText());
+        }
+
+        return text.ToString();
+    }
+
+    private static void Tone(StringWriter text, string name, MeasuredTone? tone)
+    {
+        if (tone is null)
+        {
+            text.WriteLine($"{name,-8} no pitch");
+            return;
+        }
+
+        string offset = tone.OffsetCents is { } asked ? Said($"   {asked:+0.0;-0.0;0.0} c from the note asked") : string.Empty;
+        text.WriteLine(Said($"{name,-8} {tone.FrequencyHz:F2} Hz   {tone.Note} {tone.Cents:+0.0;-0.0;0.0} c   {tone.LevelDbfs:F1} dBFS{offset}"));
+        if (tone is { DriftCents: { } drift, SpreadCents: { } spread, MeasuredSeconds: { } measured })
+        {
+            string onset = tone.OnsetSeconds is { } at ? Said($"onset at {at:F2} s") : "sounds from the start";
+            text.WriteLine(Said($"         drift {drift:+0.0;-0.0;0.0} c, spread {spread:F1} c over {measured:F2} s, {onset}"));
+        }
+
+        if (tone is { VibratoRateHz: { } rate, VibratoWidthCents: { } width })
+        {
+            text.WriteLine(Said($"         vibrato {rate:F1} a second, {width:F0} c to either side"));
+        }
+    }
+
+    private static void Pair(StringWriter text, MeasuredPair pair)
+    {
+        JustInterval just = JustInterval.NearestTo(pair.IntervalCents);
+        text.WriteLine(Said($"pair     {IntervalName.Of(pair.IntervalCents)} {pair.IntervalCents:F1} c (just {just} is {Math.CopySign(just.Cents, pair.IntervalCents):F1} c)"));
+        text.WriteLine(Said($"balance  sung {pair.BalanceDb:+0.0;-0.0;0.0} dB against played"));
+        string head = "beats";
+        foreach (MeasuredBeat beat in pair.Beats.OrderBy(x => x.PlayedHarmonic + x.SungHarmonic).Take(MostBeats))
+        {
+            text.WriteLine(Said($"{head,-8} {beat.BeatsPerSecond:F2} a second: {beat.PlayedHarmonic} of P with {beat.SungHarmonic} of S at {beat.FrequencyHz:F0} Hz"));
+            head = string.Empty;
+        }
+    }
+
+    private static void Together(StringWriter text, MeasuredPair pair)
+    {
+        string head = "lines";
+        foreach (MeasuredResultant[] row in pair.Resultants.Take(MostResultants).Chunk(ResultantsInLine))
+        {
+            text.WriteLine($"{head,-8} {string.Join("   ", row.Select(x => Said($"{x.Name,-5} {x.FrequencyHz,7:F1} Hz {x.LevelDbfs,6:F1} dBFS")))}");
+            head = string.Empty;
+        }
+
+        text.WriteLine(pair.CouplingDb is { } coupling
+            ? Said($"coupled  P+S and their difference lie {coupling:F1} dB against both tones")
+            : "coupled  no line of sum or difference to be told");
+        Pulled(text, "played", "sung", pair.PullOnPlayedCentsPerSemitone);
+        Pulled(text, "sung", "played", pair.PullOnSungCentsPerSemitone);
+        if (pair.Capture is { } zone)
+        {
+            text.WriteLine(Said($"caught   {zone.PlayedHarmonic} of P with {zone.SungHarmonic} of S while S lies {zone.LowCents:+0;-0;0} to {zone.HighCents:+0;-0;0} c from the exact interval"));
+        }
+    }
+
+    private static void Pulled(StringWriter text, string held, string moving, double? centsPerSemitone)
+    {
+        if (centsPerSemitone is { } cents)
+        {
+            text.WriteLine(Said($"pull     {held} {cents:+0.0;-0.0;0.0} c for each semitone that {moving} moves"));
+        }
+    }
+
+    private static string Said(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,58 @@
+using BrassVox.Analysis;
+using BrassVox.Analysis.Reports;
+using BrassVox.Practice.Judging;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Cli;
+
+/// <summary>One tone of a measured file. Pitch and level are medians over the frames in which it was found, its first and last 150 ms left out where it lasts long enough.</summary>
+internal sealed record MeasuredTone(double FrequencyHz, string Note, double Cents, double? OffsetCents, double LevelDbfs, double FramesShare)
+{
+    /// <summary>Straight-line change from beginning to end; null, as all below, when the tone is too short for it.</summary>
+    public double? DriftCents { get; init; }
+
+    /// <summary>Standard deviation of what drift and vibrato leave.</summary>
+    public double? SpreadCents { get; init; }
+
+    /// <summary>Swings of a vibrato in a second; null also when there is none.</summary>
+    public double? VibratoRateHz { get; init; }
+
+    /// <summary>Its width to either side.</summary>
+    public double? VibratoWidthCents { get; init; }
+
+    /// <summary>When the tone began, on the clock of the file; null also when it sounds in the first window already.</summary>
+    public double? OnsetSeconds { get; init; }
+
+    /// <summary>How much of the tone was measured.</summary>
+    public double? MeasuredSeconds { get; init; }
+
+    public static MeasuredTone? Of(ReadOnlySpan<float> mono, IReadOnlyList<AnalysisFrame> frames, VoiceRole role, double? askedHz, double a4Hz)
+    {
+        PitchEstimate[] found = [.. frames.Select(x => role == VoiceRole.Played ? x.Played : x.Sung).OfType<PitchEstimate>()];
+        if (found.Length == 0)
+        {
+            return null;
+        }
+
+        ToneReport? report = ToneReport.Of(mono, frames, role, askedHz);
+        double hz = report?.CentreHz ?? Median.Of(found.Select(estimate => estimate.FrequencyHz));
+        NearestNote nearest = NearestNote.Of(hz, a4Hz);
+        return new MeasuredTone(
+            Math.Round(hz, 4),
+            nearest.Note.ToString(),
+            Math.Round(nearest.Cents, 2),
+            askedHz is { } asked ? Math.Round(Theory.Cents.Between(asked, hz), 2) : null,
+            Math.Round(report?.LevelDbfs ?? Median.Of(found.Select(estimate => estimate.LevelDbfs)), 2),
+            Math.Round((double)found.Length / frames.Count, 4))
+        {
+            DriftCents = Rounded(report?.DriftCents, 2),
+            SpreadCents = Rounded(report?.SpreadCents, 2),
+            VibratoRateHz = Rounded(report?.Vibrato?.RateHz, 2),
+            VibratoWidthCents = Rounded(report?.Vibrato?.WidthCents, 1),
+            OnsetSeconds = report?.OnsetSeconds > frames[0].CentreSeconds ? Rounded(report.OnsetSeconds, 3) : null,
+            MeasuredSeconds = Rounded(report?.MeasuredSeconds, 3),
+        };
+    }
+
+    private static double? Rounded(double? value, int digits) => value is { } x ? Math.Round(x, digits) : null;
+}

@@ -1,0 +1,82 @@
+using System.Globalization;
+using BrassVox.Practice.Passages;
+using BrassVox.Practice.Profiles;
+
+namespace BrassVox.App.Cli;
+
+/// <summary>A passage as figured rows for a player.</summary>
+internal static class PassageWords
+{
+    private const int LabelWidth = 10;
+    private const int ColumnWidth = 10;
+    private const int Columns = 7;
+
+    public static string Show(Passage passage, PlayerProfile profile, PassageReport report)
+    {
+        using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
+        string title = passage.Title.Length > 0 ? passage.Title : "passage";
+        text.WriteLine(Invariant($"{title}   {passage.Bars.Count} bars, {passage.SecondsAt(passage.LengthTicks):0} s   {profile.TuningName}, A4 {profile.A4Hz} Hz"));
+        for (int first = 0; first < report.Moments.Count; first += Columns)
+        {
+            PassageMoment[] moments = [.. report.Moments.Skip(first).Take(Columns)];
+            text.WriteLine();
+            Row(text, "bar.beat", moments, moment => moment.Place);
+            Row(text, "P", moments, moment => moment.Played is { } note ? moment.PlayedBegins ? note.ToString() : "held" : "-");
+            Row(text, "S", moments, moment => moment.Sung is { } note ? moment.SungBegins ? note.ToString() : "held" : "-");
+            Row(text, "between", moments, moment => Short(moment.Between));
+            Row(text, "made", moments, moment => moment.Made is { } made ? made.Note.ToString() : "");
+            int most = moments.Max(moment => moment.Cares.Count);
+            for (int i = 0; i < most; i++)
+            {
+                Row(text, i == 0 ? "care" : "", moments, moment => i < moment.Cares.Count ? WordOf(moment.Cares[i]) : "");
+            }
+        }
+
+        text.WriteLine();
+        text.WriteLine("difficulty of each bar, 1 easy to 10 hard");
+        text.WriteLine("  " + string.Join(' ', report.DifficultyByBar.Select(bar => Invariant($"{bar:0.#}"))));
+        if (report.Suggestion is { } suggestion)
+        {
+            text.WriteLine();
+            text.WriteLine(Invariant($"octave choice: {suggestion.OutsideNow} sung notes lie outside {profile.LowestSung} to {profile.HighestSung}; sung {Octaves(suggestion.Octaves)} it is {suggestion.OutsideThen} (--octave {suggestion.Octaves})"));
+            text.WriteLine(Invariant($"  moments on one another's lines: {suggestion.FogNow} now, {suggestion.FogThen} then"));
+            foreach (string change in suggestion.Changes)
+            {
+                text.WriteLine($"  {change}");
+            }
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>A care in a word or two.</summary>
+    public static string WordOf(Care care) => care switch
+    {
+        Care.PlayedRange => "P range",
+        Care.SungRange => "S range",
+        Care.Register => "register",
+        Care.PlayedLeap => "P leap",
+        Care.SungLeap => "S leap",
+        Care.BothLeap => "both leap",
+        Care.Fog => "fog",
+        _ => "low",
+    };
+
+    /// <summary>An interval's name that fits a column.</summary>
+    public static string Short(string interval) => interval
+        .Replace("minor ", "min ", StringComparison.Ordinal)
+        .Replace("major ", "maj ", StringComparison.Ordinal)
+        .Replace("seventh", "7th", StringComparison.Ordinal)
+        .Replace("augmented", "aug", StringComparison.Ordinal)
+        .Replace(" + 2 octaves", "+2 8ves", StringComparison.Ordinal);
+
+    private static string Octaves(int octaves) => Math.Abs(octaves) == 1 ? (octaves > 0 ? "an octave higher" : "an octave lower") : Invariant($"{Math.Abs(octaves)} octaves {(octaves > 0 ? "higher" : "lower")}");
+
+    private static void Row(StringWriter text, string label, PassageMoment[] moments, Func<PassageMoment, string> cell)
+    {
+        string row = " " + label.PadRight(LabelWidth) + string.Concat(moments.Select(moment => cell(moment).PadRight(ColumnWidth)));
+        text.WriteLine(row.TrimEnd());
+    }
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

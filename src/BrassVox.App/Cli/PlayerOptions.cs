@@ -1,0 +1,110 @@
+using System.CommandLine;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Cli;
+
+/// <summary>The options that say who plays.</summary>
+internal sealed class PlayerOptions
+{
+    private readonly Option<Instrument> _instrument = Words("--instrument", Instrument.Tuba, "What is played");
+    private readonly Option<VoiceKind> _voice = Words("--voice", VoiceKind.Low, "Which voice sings");
+    private readonly Option<Pitch?> _lowest = CommonOptions.NoteOption("--lowest", "Lowest note sung with ease (F2 for low voices, F3 for high ones, unless given)");
+    private readonly Option<Pitch?> _highest = CommonOptions.NoteOption("--highest", "Highest note sung with ease (D4 or C5 unless given)");
+    private readonly Option<Pitch?> _played = CommonOptions.NoteOption("--played", "A played note in place of the home note; needs --sung");
+    private readonly Option<Pitch?> _sung = CommonOptions.NoteOption("--sung", "A sung note in place of the home note; needs --played");
+    private readonly Option<double> _a4 = CommonOptions.A4();
+    private readonly Option<string> _tuning = CommonOptions.TuningName("just");
+    private readonly Option<Pitch?> _root = CommonOptions.Root();
+    private readonly Option<Grade> _aim = Words("--aim", Grade.II, "How narrow the tolerances are");
+
+    /// <summary>Adds the options.</summary>
+    /// <param name="command">The command.</param>
+    /// <param name="withNotes">False leaves out those that name a pair.</param>
+    public void AddTo(Command command, bool withNotes = true)
+    {
+        foreach (Option option in new Option[] { _instrument, _voice, _lowest, _highest, _a4, _tuning, _root, _aim })
+        {
+            command.Add(option);
+        }
+
+        if (!withNotes)
+        {
+            return;
+        }
+
+        command.Add(_played);
+        command.Add(_sung);
+        command.Validators.Add(result =>
+        {
+            if (result.GetResult(_played) is null != result.GetResult(_sung) is null)
+            {
+                result.AddError("--played and --sung are given together, or neither is.");
+            }
+        });
+    }
+
+    /// <summary>What was given, over what is known of the player.</summary>
+    /// <param name="arguments">The command line.</param>
+    /// <param name="known">The player's profile; another instrument or voice than theirs begins from its usual range. Null when none is known.</param>
+    public PlayerProfile Read(ParseResult arguments, PlayerProfile? known = null)
+    {
+        Instrument instrument = Given(arguments, _instrument) ?? known?.Instrument ?? Instrument.Tuba;
+        VoiceKind voice = Given(arguments, _voice) ?? known?.Voice ?? VoiceKind.Low;
+        PlayerProfile usual = PlayerProfile.Usual(instrument, voice);
+        PlayerProfile start = known is null ? usual : known.Voice == voice ? known with { Instrument = instrument } : known with
+        {
+            Instrument = instrument,
+            Voice = voice,
+            LowestSung = usual.LowestSung,
+            HighestSung = usual.HighestSung,
+            RegisterChange = null,
+        };
+        return start with
+        {
+            LowestSung = arguments.GetValue(_lowest) ?? start.LowestSung,
+            HighestSung = arguments.GetValue(_highest) ?? start.HighestSung,
+            A4Hz = Given(arguments, _a4) ?? start.A4Hz,
+            TuningName = arguments.GetResult(_tuning) is { Implicit: false } ? arguments.GetValue(_tuning)! : start.TuningName,
+            TuningRoot = arguments.GetValue(_root) ?? start.TuningRoot,
+            Aim = Given(arguments, _aim) ?? start.Aim,
+        };
+    }
+
+    private static T? Given<T>(ParseResult arguments, Option<T> option)
+        where T : struct => arguments.GetResult(option) is { Implicit: false } ? arguments.GetValue(option) : null;
+
+    public PairChoice? Choice(ParseResult arguments) =>
+        arguments.GetValue(_played) is { } played && arguments.GetValue(_sung) is { } sung ? new PairChoice(played, sung) : null;
+
+    // BothTones is written both-tones.
+    private static string Hyphened(string name) =>
+        string.Concat(name.Select((c, i) => char.IsUpper(c) && i > 0 ? $"-{char.ToLowerInvariant(c)}" : char.ToLowerInvariant(c).ToString()));
+
+    /// <summary>An option whose values are words, in any case, compared ordinally.</summary>
+    public static Option<T> Words<T>(string name, T otherwise, string description)
+        where T : struct, Enum
+    {
+        string[] words = [.. Enum.GetNames<T>().Select(word => typeof(T) == typeof(Grade) ? word : Hyphened(word))];
+        string list = string.Join(", ", words);
+        return new Option<T>(name)
+        {
+            Description = $"{description}: {list} ({words[Array.IndexOf(Enum.GetValues<T>(), otherwise)]} unless given)",
+            HelpName = "word",
+            DefaultValueFactory = _ => otherwise,
+            CustomParser = result =>
+            {
+                string text = result.Tokens[0].Value;
+                int at = Array.FindIndex(words, word => string.Equals(word, text, StringComparison.OrdinalIgnoreCase));
+                if (at < 0)
+                {
+                    result.AddError($"{name} takes one of {list}, not \"{text}\".");
+                    return otherwise;
+                }
+
+                return Enum.GetValues<T>()[at];
+            },
+        };
+    }
+}

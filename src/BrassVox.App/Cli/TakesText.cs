@@ -1,0 +1,102 @@
+using System.Globalization;
+using System.Text;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Takes;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Cli;
+
+/// <summary>Takes and the error map as text.</summary>
+internal static class TakesText
+{
+    private const int ColumnWidth = 16;
+
+    public static string List(IReadOnlyList<LoggedTake> takes, Player player)
+    {
+        var text = new StringBuilder();
+        text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(takes.Count, "take")}{(takes.Any(take => take.Take.IsSimulated) ? "   SIMULATED" : "")}");
+        if (takes.Count == 0)
+        {
+            return text.AppendLine("none kept yet; exercise run and Play along keep them").ToString();
+        }
+
+        text.AppendLine().AppendLine("  id                                              pair         P       S       beats   body");
+        foreach (LoggedTake logged in takes)
+        {
+            TakeRecord take = logged.Take;
+            string pair = $"{NoteNames.Of(take.Played, player.NoteNames)} + {NoteNames.Of(take.Sung, player.NoteNames)}";
+            text.AppendLine(logged.IsScored
+                ? string.Create(CultureInfo.InvariantCulture, $"  {take.Id,-46}  {pair,-11}  {Tone(take.Result.Played),-6}  {Tone(take.Result.Sung),-6}  {Beats(take.Result.Pair),-6}  {string.Join(", ", logged.Body.Select(BodyTags.Name))}").TrimEnd()
+                : $"  {take.Id,-46}  {pair,-11}  not scored: drone bleeds in");
+        }
+
+        return text.AppendLine().AppendLine("o offset, w wander, d drift, in cents; beats a second").ToString();
+    }
+
+    public static string Map(MapReport map, Player player)
+    {
+        var text = new StringBuilder();
+        string notScored = map.NotScored == 0 ? "" : FormattableString.Invariant($", {map.NotScored} more not scored: drone bleeds in");
+        text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(map.Takes, "take")}{notScored}{(map.IsSimulated ? "   SIMULATED" : "")}");
+        if (map.Cells.Count == 0)
+        {
+            text.AppendLine("nothing to tell yet; exercise run and Play along keep takes");
+        }
+        else
+        {
+            IReadOnlyList<string> registers = map.Registers;
+            text.AppendLine().AppendLine("WHERE IT FAILS   median take: o offset, w wander, d drift in cents; (n) takes");
+            text.AppendLine("  played      " + string.Concat(registers.Select(register => register.PadRight(ColumnWidth))).TrimEnd());
+            foreach (IGrouping<string, MapCellReport> family in map.Cells.GroupBy(cell => cell.Interval))
+            {
+                text.Append("  ").Append(family.Key.PadRight(12)).AppendLine(string.Concat(registers.Select(register =>
+                    (family.FirstOrDefault(cell => cell.Register == register) is { } cell ? Figure(cell) : "-").PadRight(ColumnWidth))).TrimEnd());
+            }
+
+            text.AppendLine().AppendLine("WEEKS");
+            foreach (MapWeeksReport weeks in map.Weeks)
+            {
+                string letter = weeks.Worst == "beats" ? " /s" : $" {weeks.Worst[0]}";
+                text.Append("  ").Append(weeks.Interval).Append(", ").Append(weeks.Register).Append("   ").AppendLine(string.Join("   ", weeks.Weeks.Select(week =>
+                    week.Value is { } value ? string.Create(CultureInfo.InvariantCulture, $"{(weeks.Worst == "beats" ? value : Math.Round(value)):0.#}{letter}") : "rest")));
+            }
+        }
+
+        foreach (MapSurenessReport sure in map.Sureness)
+        {
+            text.AppendLine(CultureInfo.InvariantCulture, $"SURE   last {sure.Said} \"{(sure.Sure == "fairlysure" ? "fairly sure" : sure.Sure)}\": {sure.Right} right");
+        }
+
+        return text.AppendLine(CultureInfo.InvariantCulture, $"VOICE  sung {map.SungTodaySeconds / 60:0.0} min today, {map.SungWeekSeconds / 60:0.0} this week").ToString();
+    }
+
+    /// <summary>Whose data it is.</summary>
+    public static string Whose(Player player) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{(player.Name.Length > 0 ? player.Name + ": " : "")}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, A4 {player.Profile.A4Hz:0.##}");
+
+    /// <summary>The figure that stands out with its letter.</summary>
+    public static string Tone(JudgedTone? report)
+    {
+        if (report?.OffsetCents is not { } offset)
+        {
+            return "-";
+        }
+
+        double wander = report.SpreadCents ?? 0;
+        double drift = report.DriftCents ?? 0;
+        return Math.Abs(drift) > Math.Max(Math.Abs(offset), wander) ? string.Create(CultureInfo.InvariantCulture, $"{drift:+0;-0;0} d")
+            : wander > Math.Abs(offset) ? string.Create(CultureInfo.InvariantCulture, $"{wander:0} w")
+            : string.Create(CultureInfo.InvariantCulture, $"{offset:+0;-0;0} o");
+    }
+
+    private static string Beats(JudgedPair pair) => pair.MedianBeatsPerSecond is { } rate ? string.Create(CultureInfo.InvariantCulture, $"{rate:0.0}/s") : "-";
+
+    private static string Figure(MapCellReport cell) => cell.Unit == "/s"
+        ? string.Create(CultureInfo.InvariantCulture, $"{cell.Value:0.0} /s ({cell.Takes})")
+        : string.Create(CultureInfo.InvariantCulture, $"{cell.Value:0} {cell.Worst[0]} ({cell.Takes})");
+
+    private static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+}

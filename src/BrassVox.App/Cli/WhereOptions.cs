@@ -1,0 +1,53 @@
+using System.CommandLine;
+using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Takes;
+
+namespace BrassVox.App.Cli;
+
+/// <summary>The options that say whose data: which folder, which player.</summary>
+internal sealed class WhereOptions
+{
+    /// <summary>Folder of the invented ensemble within the data folder.</summary>
+    public const string DemoFolder = "demo";
+
+    private readonly Option<string?> _data = new("--data")
+    {
+        Description = $"Folder of takes, players and own exercises (unless given: {DataFolder.Variable}, else the system's place for user data)",
+        HelpName = "folder",
+    };
+
+    private readonly Option<bool> _demo = new("--demo") { Description = "The invented ensemble instead of your own data; brassvox demo makes it" };
+
+    private readonly Option<string?> _player = new("--player") { Description = "Name of a player (the one chosen with profile use, unless given)", HelpName = "name" };
+
+    public void AddTo(Command command, bool withPlayer = true)
+    {
+        command.Options.Add(_data);
+        command.Options.Add(_demo);
+        if (withPlayer)
+        {
+            command.Options.Add(_player);
+        }
+    }
+
+    /// <summary>The data folder.</summary>
+    public string Folder(ParseResult arguments)
+    {
+        string folder = DataFolder.Find(arguments.GetValue(_data));
+        return arguments.GetValue(_demo) ? Path.Combine(folder, DemoFolder) : folder;
+    }
+
+    /// <summary>The player who is meant; the usual one when none was ever kept.</summary>
+    /// <exception cref="InvalidDataException">There is no player of that name, or the file cannot be used.</exception>
+    public Player Player(ParseResult arguments)
+    {
+        var files = new PlayerFiles(Folder(arguments));
+        if (arguments.GetValue(_player) is not { } name)
+        {
+            return files.Current() ?? Practice.Profiles.Player.Usual;
+        }
+
+        return (name.Length == 0 || Practice.Profiles.Player.IsName(name) ? files.Read(name) : null)
+            ?? throw new InvalidDataException($"there is no player \"{name}\"; brassvox profile list names them.");
+    }
+}

@@ -1,0 +1,77 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Text;
+using BrassVox.App.Cli;
+using BrassVox.Audio;
+using BrassVox.Synthesis;
+using BrassVox.Synthesis.Living;
+
+namespace BrassVox.App;
+
+/// <summary>Wires the program by hand: commands, sound system, folders.</summary>
+internal static class Program
+{
+    private static int Main(string[] arguments)
+    {
+        Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+        string presets = Path.Combine(AppContext.BaseDirectory, "presets");
+        if (!Directory.Exists(presets))
+        {
+            return Failure.Say(ExitCode.UnusableInput, $"its presets are not beside it: there is no folder {presets}. Put the folder presets that came with the program back there.");
+        }
+
+        AudioSystem audio = new();
+        TonePresets Tones() => TonePresets.Load(Path.Combine(presets, "tones"));
+        IReadOnlyList<BrassBore> Bores() => BrassBoreFiles.LoadAll(Path.Combine(presets, "bores"));
+        RootCommand root = new("Hear, understand, measure and practise two pitches at once on a brass instrument: one played, one sung.")
+        {
+            ResultantsCommand.Build(),
+            RenderCommand.Build(Tones, Bores),
+            MeasureCommand.Build(),
+            PictureCommand.Build(Tones),
+            NotationCommand.Build(),
+            ExerciseCommand.Build(audio, Tones),
+            SceneCommand.Build(),
+            PassageCommand.Build(audio, Tones),
+            SectionCommand.Build(audio, Tones),
+            TracksCommand.Build(Tones),
+            HandoutCommand.Build(Tones),
+            DevicesCommand.Build(audio),
+            DelayCommand.Build(audio),
+            TakesCommand.Build(),
+            PlanCommand.Build(),
+            ProfileCommand.Build(),
+            DemoCommand.Build(),
+            CompletionCommand.Build(),
+        };
+        ScreensCommand.AddTo(root, audio, Tones, Bores);
+        ParseResult parsed = root.Parse(arguments);
+        if (parsed.Errors.Count > 0)
+        {
+            foreach (ParseError error in parsed.Errors)
+            {
+                Failure.Say(ExitCode.BadCommandLine, error.Message);
+            }
+
+            return Failure.Say(ExitCode.BadCommandLine, "--help, alone or after a command, lists what can be asked.");
+        }
+
+        try
+        {
+            return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+        }
+        catch (InvalidDataException error)
+        {
+            return Failure.Say(ExitCode.UnusableInput, error.Message);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            return Failure.Say(ExitCode.CannotStore, $"{error.Message} Check that the place exists and may be written.");
+        }
+        catch (Exception error)
+        {
+            // A fault of the program itself: one line, never a stack trace on a music stand.
+            return Failure.Say(ExitCode.InternalFault, $"this is a fault of the program, not yours: {error.GetType().Name}: {error.Message}");
+        }
+    }
+}

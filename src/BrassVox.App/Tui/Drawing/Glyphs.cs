@@ -1,0 +1,69 @@
+namespace BrassVox.App.Tui.Drawing;
+
+/// <summary>
+/// The signs of every screen, one column each. Screens are drawn with these; a terminal without Unicode gets
+/// <see cref="ToAscii"/> of each, so that every column is kept.
+/// </summary>
+internal static class Glyphs
+{
+    public const char PlayedStrong = '■';
+    public const char PlayedWeak = '□';
+    public const char SungStrong = '●';
+    public const char SungWeak = '○';
+    public const char ResultantStrong = '◆';
+    public const char ResultantWeak = '◇';
+    public const char Rail = '─';
+    public const char RailStart = '├';
+    public const char RailTick = '┴';
+    public const char Gap = '━';
+    public const char Tie = '│';
+    public const char Beating = '≈';
+    public const char Grain = ':';
+    public const char High = '▔';
+    public const char Middle = '─';
+    public const char Low = '▁';
+    public const char Vibrato = '~';
+    public const char Beyond = '↑';
+    public const char Below = '↓';
+    public const char Fog = '░';
+    public const char Lock = '▒';
+    public const char InHand = '»';
+    public const char Marked = '▸';
+    public const char Place = '▲';
+    public const char Asked = '·';
+    public const char Block = '█';
+
+    /// <summary>The sign that stands for another on a terminal that shows only 0x20 to 0x7E.</summary>
+    /// <param name="glyph">Any character; one without a stand-in becomes a question mark.</param>
+    public static char ToAscii(char glyph) => glyph switch
+    {
+        >= ' ' and <= '~' => glyph,
+        PlayedStrong => 'P',
+        PlayedWeak => 'p',
+        SungStrong => 'S',
+        SungWeak => 's',
+        ResultantStrong => 'R',
+        ResultantWeak => 'r',
+        Rail => '-',
+        RailStart or Tie => '|',
+        RailTick => '+',
+        Gap => '=',
+        Beating => '~',
+        High => '"',
+        Low => '_',
+        Beyond or Place => '^',
+        Below => 'v',
+        Fog => '?',
+        Lock => '%',
+        InHand => '*',
+        Marked => '>',
+        Asked => '.',
+        Block => '#',
+        '┌' or '┐' or '└' or '┘' => '+',
+        '╱' or '╯' => '/',
+        '╲' or '╰' => '\\',
+        '╭' => '/',
+        '╮' => '\\',
+        _ => '?',
+    };
+}

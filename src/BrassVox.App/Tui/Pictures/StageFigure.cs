@@ -1,0 +1,20 @@
+namespace BrassVox.App.Tui.Pictures;
+
+/// <summary>What is shown to a hall of one pair.</summary>
+/// <param name="Spectrum">Its lines.</param>
+/// <param name="PlayedName">P's note, in large signs.</param>
+/// <param name="SungName">S's note, in large signs.</param>
+/// <param name="Middle">What stands large between them; empty for nothing.</param>
+/// <param name="MiddleLabel">What that is, in words.</param>
+/// <param name="PlayedText">P in small print: its Hz.</param>
+/// <param name="SungText">S in small print.</param>
+/// <param name="Spotlight">Name of the part under the spotlight, or null.</param>
+internal sealed record StageFigure(
+    PairSpectrum Spectrum,
+    string PlayedName,
+    string SungName,
+    string Middle,
+    string MiddleLabel,
+    string PlayedText,
+    string SungText,
+    string? Spotlight);

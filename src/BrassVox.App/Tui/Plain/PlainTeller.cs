@@ -1,0 +1,68 @@
+using System.Globalization;
+using BrassVox.App.Tui.Rooms;
+
+namespace BrassVox.App.Tui.Plain;
+
+/// <summary>Tells what changes on a stand, one line an event, nothing drawn twice.</summary>
+/// <param name="stand">The stand.</param>
+internal sealed class PlainTeller(MusicStand stand)
+{
+    private string _where = "";
+    private string _room = "";
+    private string _message = "";
+    private string _marked = "";
+    private bool _sounds;
+    private string _box = "";
+
+    /// <summary>The lines since the last call.</summary>
+    /// <returns>Each with the session's seconds first.</returns>
+    public IReadOnlyList<string> Tell()
+    {
+        List<string> lines = [];
+        string room = $"{stand.Top.Title} {stand.Top.Phase}";
+        if (room != _room)
+        {
+            _room = room;
+            _where = stand.Top.Where;
+            _marked = stand.Top.Choices[stand.Top.MarkedIndex].Label;
+            lines.Add(_where);
+            lines.AddRange(stand.Top.Findings);
+        }
+
+        if (stand.Desk.IsSounding != _sounds)
+        {
+            _sounds = stand.Desk.IsSounding;
+            lines.Add(_sounds
+                ? string.Create(CultureInfo.InvariantCulture, $"sound on, {stand.Desk.LevelDb:0} dB.")
+                : "tacet.");
+        }
+
+        string box = stand.Typing ?? "";
+        if (box != _box)
+        {
+            _box = box;
+            if (box.Length > 0)
+            {
+                lines.Add(box);
+            }
+        }
+
+        if (stand.Message != _message)
+        {
+            _message = stand.Message;
+            if (_message.Length > 0)
+            {
+                lines.Add(_message);
+            }
+        }
+
+        string marked = stand.Top.Choices[stand.Top.MarkedIndex].Label;
+        if (marked != _marked)
+        {
+            _marked = marked;
+            lines.Add($"marked: {marked}.");
+        }
+
+        return [.. lines.Select(line => string.Create(CultureInfo.InvariantCulture, $"{stand.NowSeconds:0.0} {PlainWords.Of(line)}"))];
+    }
+}

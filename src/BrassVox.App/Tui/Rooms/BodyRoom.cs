@@ -1,0 +1,80 @@
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Input;
+using BrassVox.Practice.Log;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>Where the body was noticed: one key each, of a take or of none. Lies over the room that it was called from.</summary>
+internal sealed class BodyRoom : Room
+{
+    private readonly string? _takeId;
+    private readonly string _about;
+    private readonly Choice[] _choices;
+
+    /// <summary>Opens the six tags.</summary>
+    /// <param name="stand">The stand.</param>
+    /// <param name="takeId">The take that the note belongs to; null for none.</param>
+    /// <param name="about">That take in a few words; empty for none.</param>
+    public BodyRoom(MusicStand stand, string? takeId, string about)
+        : base(stand)
+    {
+        _takeId = takeId;
+        _about = about;
+        _choices = [.. BodyTags.All.Select(tag => new Choice(BodyTags.Name(tag), () => Note(tag))), new Choice("leave", stand.Back)];
+    }
+
+    /// <inheritdoc/>
+    public override string Title => "BODY";
+
+    /// <inheritdoc/>
+    public override bool IsOverlay => true;
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<Choice> Choices => _choices;
+
+    /// <inheritdoc/>
+    public override string Where => "Body note: 1 to 6 notes where you noticed your body; Esc leaves without.";
+
+    /// <inheritdoc/>
+    public override bool Digit(int digit)
+    {
+        if (digit < 1 || digit > BodyTags.All.Count)
+        {
+            return false;
+        }
+
+        Note(BodyTags.All[digit - 1]);
+        return true;
+    }
+
+    /// <inheritdoc/>
+    public override void Draw(Canvas canvas)
+    {
+        Stand.DrawHeader(canvas, _about.Length > 0 ? _about : "of no take");
+        canvas.Paragraph(2, 3, canvas.Width - 4, "Where did you notice your body? One key, then back to where you were.");
+        for (int i = 0; i < _choices.Length; i++)
+        {
+            bool marked = i == MarkedIndex;
+            if (marked)
+            {
+                canvas.Put(4, 5 + i, Glyphs.Marked, Ink.Marked);
+            }
+
+            canvas.Write(6, 5 + i, i < BodyTags.All.Count ? $"{i + 1} {_choices[i].Label}" : $"  {_choices[i].Label}", marked ? Ink.Marked : Ink.Text);
+        }
+
+        canvas.Paragraph(2, 14, canvas.Width - 4, "It is an observation, never a grade. The plan takes notice: throat twice in four days makes a day of listening.");
+        canvas.Paragraph(2, 17, canvas.Width - 4, "Pain, scratch or lost high notes: stop for today. Hoarse for weeks: see a laryngologist. Dizzy: sit down.");
+        DrawMarkedLine(canvas, "1-6 note   Up Down other   Esc leave");
+    }
+
+    private void Note(BodyTag tag)
+    {
+        var note = new BodyNote(Stand.Parts.Time.GetUtcNow(), Stand.PlayerName, tag, _takeId, Stand.IsSimulated);
+        PracticeLog log = Stand.Log;
+        Stand.Await(Task.Run(() => log.Add(note)));
+        Stand.Back();
+        Stand.Noted(tag, _takeId);
+        Stand.Say($"Noted: {BodyTags.Name(tag)}.");
+    }
+}

@@ -1,0 +1,158 @@
+using System.Globalization;
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Input;
+using BrassVox.Practice.Exercises;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>Chooses an exercise: a list at the left, what it is for below.</summary>
+internal abstract class ExerciseMenuRoom : Room
+{
+    private readonly Exercise[] _exercises;
+    private readonly Choice[] _choices;
+    private int _first;
+    private int _lastDigit;
+
+    /// <summary>Lists exercises.</summary>
+    /// <param name="stand">The stand.</param>
+    /// <param name="wanted">Which of them.</param>
+    protected ExerciseMenuRoom(MusicStand stand, Func<Exercise, bool> wanted)
+        : base(stand)
+    {
+        _exercises = [.. stand.Parts.Exercises.Exercises.Where(wanted)];
+        _choices =
+        [
+            .. _exercises.Select(exercise => new Choice($"{exercise.Number} {exercise.Name}", () => Begin(exercise))),
+            new Choice("leave", stand.Back),
+        ];
+    }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<Choice> Choices => _choices;
+
+    /// <inheritdoc/>
+    public override string Where => MarkedIndex < _exercises.Length
+        ? $"{Title[0]}{Title[1..].ToLowerInvariant()}: {_exercises[MarkedIndex].Number} {_exercises[MarkedIndex].Name} is marked; Enter begins it."
+        : "Enter leaves.";
+
+    /// <summary>One line under the title.</summary>
+    protected abstract string About { get; }
+
+    /// <inheritdoc/>
+    public override bool Digit(int digit)
+    {
+        int two = (10 * _lastDigit) + digit;
+        _lastDigit = digit;
+        int index = Array.FindIndex(_exercises, exercise => exercise.Number == two);
+        index = index >= 0 ? index : Array.FindIndex(_exercises, exercise => exercise.Number == digit);
+        index = index >= 0 ? index : Array.FindIndex(_exercises, exercise => exercise.Number / 10 == digit);
+        if (index < 0)
+        {
+            return false;
+        }
+
+        Mark(index);
+        return true;
+    }
+
+    /// <inheritdoc/>
+    public override void Draw(Canvas canvas)
+    {
+        Stand.DrawHeader(canvas, About);
+        if (_exercises.Length == 0)
+        {
+            canvas.Paragraph(2, 3, canvas.Width - 4, "No exercises were found beside the program. Put exercise files into its folder presets/exercises.");
+        }
+
+        int rows = Math.Max(4, canvas.Height - 16);
+        _first = Math.Clamp(_first, Math.Max(0, MarkedIndex - rows + 1), Math.Min(MarkedIndex, Math.Max(0, _choices.Length - rows)));
+        for (int i = 0; i < rows && _first + i < _choices.Length; i++)
+        {
+            DrawLine(canvas, 3 + i, _first + i);
+        }
+
+        int detail = 4 + rows;
+        canvas.Rule(detail);
+        int below = _choices.Length - (_first + rows);
+        if (below > 0 || _first > 0)
+        {
+            string more = (_first > 0, below > 0) switch { (true, true) => "above and below", (true, _) => "above", _ => "below" };
+            canvas.WriteRight(canvas.Width - 2, detail, $" more {more} ", Ink.Quiet);
+        }
+
+        if (MarkedIndex < _exercises.Length)
+        {
+            DrawDetail(canvas, detail + 1, _exercises[MarkedIndex]);
+        }
+
+        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  Up Down mark  digits mark by number  Esc back  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
+    }
+
+    /// <summary>Begins an exercise.</summary>
+    /// <param name="exercise">The exercise with what this player plays and sings in it.</param>
+    protected abstract void Begin(ResolvedExercise exercise);
+
+    private void Begin(Exercise exercise)
+    {
+        Resolution resolution = ExerciseResolver.Resolve(exercise, Stand.Profile);
+        if (resolution.Resolved is { } resolved)
+        {
+            Begin(resolved);
+        }
+        else
+        {
+            Stand.Say(resolution.WhyNot ?? "This exercise does not fit the player.");
+        }
+    }
+
+    private void DrawLine(Canvas canvas, int y, int index)
+    {
+        bool marked = index == MarkedIndex;
+        Ink ink = marked ? Ink.Marked : Ink.Text;
+        if (marked)
+        {
+            canvas.Put(1, y, Glyphs.Marked, Ink.Marked);
+        }
+
+        if (index == _exercises.Length)
+        {
+            canvas.Write(6, y, "leave", ink);
+            return;
+        }
+
+        Exercise exercise = _exercises[index];
+        canvas.WriteRight(4, y, exercise.Number.ToString(CultureInfo.InvariantCulture), ink);
+        canvas.Write(6, y, exercise.Name, ink);
+        canvas.WriteRight(canvas.Width - 2, y, string.Create(CultureInfo.InvariantCulture, $"{exercise.Dose.Minutes:0.#} min"), Ink.Quiet);
+    }
+
+    private void DrawDetail(Canvas canvas, int y, Exercise exercise)
+    {
+        int width = canvas.Width - 2;
+        Resolution resolution = ExerciseResolver.Resolve(exercise, Stand.Profile);
+        if (resolution.Resolved is { } resolved)
+        {
+            canvas.Write(1, y++, $"{Stand.Name(resolved.Pair.Played)} played, {Stand.Name(resolved.Pair.Sung)} sung   {resolved.Pair.Tuning.Name}", Ink.Quiet);
+            foreach (string note in resolved.Notes)
+            {
+                y = canvas.Paragraph(1, y, width, note);
+            }
+        }
+        else
+        {
+            y = canvas.Paragraph(1, y, width, resolution.WhyNot ?? "");
+        }
+
+        y = canvas.Paragraph(1, y, width, exercise.About);
+        y = canvas.Paragraph(1, y, width, $"Listen for: {exercise.ListenFor}");
+        foreach (Caution caution in exercise.Cautions)
+        {
+            if (y < canvas.Height - 3)
+            {
+                y = canvas.Paragraph(1, y, width, $"Care: {Cautions.TextOf(caution)}", Ink.Quiet);
+            }
+        }
+
+        canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
+    }
+}

@@ -1,0 +1,167 @@
+using System.Globalization;
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Pictures;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Sessions;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>What a listening exercise draws.</summary>
+internal sealed partial class ListenRoom
+{
+    private const int LaneLeft = 14;
+
+    /// <inheritdoc/>
+    public override void Draw(Canvas canvas)
+    {
+        string trial = _session is { } s
+            ? string.Create(CultureInfo.InvariantCulture, $"trial {s.TrialNumber} of {s.TrialCount}")
+            : "";
+        Stand.DrawHeader(canvas, $"{_exercise.Exercise.Number} {_exercise.Exercise.Name}", trial, $"{Stand.Name(_exercise.Pair.Played)} and {Stand.Name(_exercise.Pair.Sung)}");
+        int width = canvas.Width - 4;
+        int y = canvas.Paragraph(2, 3, width, Plan.Question) + 1;
+        if (_session is not { } session)
+        {
+            canvas.Paragraph(2, y, width, "The sound is still opening.");
+        }
+        else
+        {
+            y = DrawTrial(canvas, y, session);
+            DrawKnowledge(canvas, Math.Max(y + 1, canvas.Height - 10), session.Result);
+        }
+
+        bool moves = Plan.Answer is AdjustAnswer && _session is { Phase: ListeningPhase.Sounding or ListeningPhase.Asking };
+        DrawMarkedLine(canvas, moves
+            ? "Left Right S 5 c  , . 1 c  Space tacet  h keys"
+            : "Up Down other  r again  - + level  Space tacet  h keys");
+    }
+
+    private int DrawTrial(Canvas canvas, int y, ListeningSession session)
+    {
+        switch (session.Phase)
+        {
+            case ListeningPhase.Ready:
+                return canvas.Paragraph(2, y, canvas.Width - 4, $"Nothing sounds until Enter. Listen for: {_exercise.Exercise.ListenFor}");
+            case ListeningPhase.Finished:
+                return canvas.Paragraph(2, y, canvas.Width - 4, "The set is done. What you can tell stands below.");
+            case ListeningPhase.Answered:
+                TrialResult result = session.LastResult!;
+                if (Plan.Answer is RateAnswer)
+                {
+                    y = DrawTaps(canvas, y, session, result.Trial);
+                }
+
+                string error = result.ErrorPercent is { } percent
+                    ? string.Create(CultureInfo.InvariantCulture, $"     {Math.Abs(percent):0} % {(percent < 0 ? "slow" : "fast")}")
+                    : "";
+                y = canvas.Paragraph(2, y + 1, canvas.Width - 4, $"You: {result.Answer}     It was: {result.Truth}{error}");
+                return canvas.Paragraph(2, y, canvas.Width - 4, result.Trial.Says);
+            default:
+                if (Plan.Answer is RateAnswer)
+                {
+                    return DrawTaps(canvas, y, session, null);
+                }
+
+                if (session.Trial.Sounds.Count > 1)
+                {
+                    y = DrawSounds(canvas, y, session);
+                }
+
+                return Plan.Answer is ChoiceAnswer choice ? DrawOptions(canvas, y, choice) : y;
+        }
+    }
+
+    private static int DrawSounds(Canvas canvas, int y, ListeningSession session)
+    {
+        int x = 2;
+        for (int i = 0; i < session.Trial.Sounds.Count; i++)
+        {
+            bool now = session.SoundIndex == i;
+            canvas.Write(x, y, now ? $"{Glyphs.InHand} {i + 1}" : $"  {i + 1}");
+            canvas.Fill(x + 4, y, 12, now ? Glyphs.Gap : Glyphs.Asked, Ink.Text);
+            x += 20;
+        }
+
+        return y + 2;
+    }
+
+    private int DrawOptions(Canvas canvas, int y, ChoiceAnswer choice)
+    {
+        for (int i = 0; i < choice.Options.Count; i++)
+        {
+            bool marked = i == MarkedIndex;
+            if (marked)
+            {
+                canvas.Put(4, y, Glyphs.Marked, Ink.Marked);
+            }
+
+            canvas.Write(6, y++, $"{i + 1} {choice.Options[i]}", marked ? Ink.Marked : Ink.Text);
+        }
+
+        return y;
+    }
+
+    private static int DrawTaps(Canvas canvas, int y, ListeningSession session, ListeningTrial? truth)
+    {
+        double seconds = truth is null ? session.TrialLengthSeconds : truth.Sounds.Sum(sound => sound.DurationSeconds);
+        double cells = (canvas.Width - LaneLeft - 8) / seconds;
+        canvas.Write(2, y, "you tapped");
+        foreach (double tap in session.Taps)
+        {
+            canvas.Put(LaneLeft + (int)(tap * cells), y, Glyphs.Place);
+        }
+
+        if (truth is { TrueBeatsPerSecond: { } rate })
+        {
+            canvas.Write(2, y + 1, "it swelled");
+            for (int i = 0; i < seconds * cells; i++)
+            {
+                double phase = i / cells * rate;
+                if (Math.Cos(Math.Tau * phase) > -0.5)
+                {
+                    canvas.Put(LaneLeft + i, y + 1, Glyphs.Gap);
+                }
+            }
+        }
+
+        for (int second = 0; second <= (int)seconds; second++)
+        {
+            string text = second == (int)seconds ? $"{second} s" : second.ToString(CultureInfo.InvariantCulture);
+            canvas.Write(LaneLeft + (int)(second * cells), y + 2, text, Ink.Quiet);
+        }
+
+        if (truth is null && session.Phase == ListeningPhase.Sounding && session.TrialSeconds > 0)
+        {
+            canvas.Fill(LaneLeft, y + 1, (int)(session.TrialSeconds * cells), Glyphs.Rail);
+        }
+
+        return y + 3;
+    }
+
+    private void DrawKnowledge(Canvas canvas, int y, ListeningResult result)
+    {
+        canvas.Rule(y);
+        bool rates = Plan.Answer is RateAnswer;
+        string trials = result.Trials.Count == 1 ? "1 trial" : string.Create(CultureInfo.InvariantCulture, $"{result.Trials.Count} trials");
+        canvas.Write(0, y + 1, (rates, _findsThreshold) switch
+        {
+            (_, true) => $"WHAT YOU CAN TELL   your threshold, {trials}",
+            (true, _) => $"WHAT YOU CAN TELL   counting error, in per cent, {trials}",
+            _ => $"WHAT YOU CAN TELL   right answers, in per cent, {trials}",
+        });
+        int next = y + 3;
+        if (rates && result.ErrorPercent is { } error)
+        {
+            KnowledgeScale.Draw(canvas, y + 2, KnowledgeScale.Errors, error, ((RateAnswer)Plan.Answer).WithinPercent, "aim");
+            next = y + 5;
+        }
+        else if (!rates && !_findsThreshold && result.Right is { } right)
+        {
+            var percent = new Estimate(100 * right.Value, 100 * right.Low, 100 * right.High);
+            KnowledgeScale.Draw(canvas, y + 2, KnowledgeScale.Shares, percent, 100 * result.ChanceShare, "guessing");
+            next = y + 5;
+        }
+
+        canvas.Paragraph(2, next, canvas.Width - 4, result.Trials.Count > 0 ? result.Says : _findsThreshold ? "Each trial follows from your answers." : "Six trials give a first estimate.");
+    }
+}

@@ -1,0 +1,246 @@
+using System.Globalization;
+using BrassVox.Analysis;
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Pictures;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Sessions;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>The reveal: the player's own words beside the measurement, one breath, one thing to do next.</summary>
+internal static class RevealView
+{
+    private const int LaneLeft = 28;
+    private const int LaneRight = 6;
+    private const int LaneRows = 5;
+    private const int WordsTop = 18;
+    private const int MostColumnsPerSecond = 10;
+
+    /// <summary>Draws rows 2 to the one above the message.</summary>
+    /// <param name="canvas">Where.</param>
+    /// <param name="stand">The stand, for names.</param>
+    /// <param name="judged">The take.</param>
+    /// <param name="said">What the player said of it; null when nothing.</param>
+    public static void Draw(Canvas canvas, MusicStand stand, JudgedTake judged, Saying? said)
+    {
+        // Where the drone could not be taken out no figure is the player's: none is shown.
+        if (judged.Drone is { IsTrusted: false })
+        {
+            judged = judged with { Frames = [], Expected = null, Result = Unknown(judged.Result) };
+        }
+
+        TakeResult result = judged.Result;
+        IReadOnlyList<SayingCheck> checks = said is null ? [] : Sayings.Compare(said, result);
+        int columns = canvas.Width - LaneLeft - LaneRight;
+        BreathLine line = Line(judged, columns);
+        DrawTone(canvas, 2, stand, VoiceRole.Played, judged.Exercise.Pair.Played, result.Played, checks, line, columns, result.Pair.FogSeconds);
+        string beats = result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "not known";
+        canvas.Write(0, 9, $"BEATS  {beats}");
+        BreathPanel.DrawBeats(canvas, LaneLeft, 9, columns, line);
+        DrawTone(canvas, 10, stand, VoiceRole.Sung, judged.Exercise.Pair.Sung, result.Sung, checks, line, columns, result.Pair.FogSeconds);
+        DrawAxis(canvas, 16, line, columns, judged.Exercise.TakeSeconds);
+        canvas.Rule(17);
+        DrawWords(canvas, WordsTop, judged, checks);
+    }
+
+    private static TakeResult Unknown(TakeResult result) => result with
+    {
+        Played = Unknown(result.Played),
+        Sung = Unknown(result.Sung),
+        Pair = new JudgedPair(null, 0, 0, null, 0, 0),
+        Findings = [.. result.Findings.Where(finding => finding.Fault == Fault.Bleed)],
+        BestSecond = null,
+        DroneComparisons = [],
+        Notes = [],
+    };
+
+    private static JudgedTone? Unknown(JudgedTone? tone) =>
+        tone is null ? null : tone with { OffsetCents = null, SpreadCents = null, DriftCents = null, VibratoPerSecond = null, VibratoCents = null };
+
+    private static string DroneWords(DroneInTake drone) => drone.IsTrusted
+        ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds into the microphone; taken out before measuring, what is left of it lies {-(drone.LeftDb ?? 0):0} dB under it. Headphones are surer.")
+        : "DRONE  bleeds into the microphone and could not be taken out: what stands here may be the drone, not you. Use headphones.";
+
+    private static string ShortDroneWords(DroneInTake drone) => drone.IsTrusted
+        ? "DRONE  bleeds into the microphone; taken out. Headphones are surer."
+        : "DRONE  bleeds in and stays: this may be the drone, not you. Use headphones.";
+
+    private static BreathLine Line(JudgedTake judged, int columns)
+    {
+        double perSecond = Math.Min(MostColumnsPerSecond, columns / Math.Max(1, judged.Exercise.TakeSeconds));
+        var line = new BreathLine(perSecond);
+        foreach (AnalysisFrame frame in judged.Frames)
+        {
+            double seconds = frame.CentreSeconds - judged.Recorded.StartSeconds;
+            line.Add(frame, AskedHz(judged.Exercise, VoiceRole.Played, seconds), AskedHz(judged.Exercise, VoiceRole.Sung, seconds), judged.Recorded.StartSeconds);
+        }
+
+        return line;
+    }
+
+    private static double? AskedHz(ResolvedExercise exercise, VoiceRole role, double seconds)
+    {
+        for (int i = 0; i < exercise.Steps.Count; i++)
+        {
+            double since = seconds - exercise.StepStartSeconds(i);
+            if (since >= 0 && since < exercise.Steps[i].DurationSeconds && exercise.Steps[i].Task is PlayTask task)
+            {
+                AskedPart? part = role == VoiceRole.Played ? task.Played : task.Sung;
+                return part?.IsAskedAt(since) == true ? part.Path.FrequencyHz(since) : null;
+            }
+        }
+
+        return null;
+    }
+
+    private static void DrawTone(
+        Canvas canvas, int y, MusicStand stand, VoiceRole role, Pitch note, JudgedTone? report, IReadOnlyList<SayingCheck> checks, BreathLine line, int columns, double fogSeconds)
+    {
+        bool played = role == VoiceRole.Played;
+        Ink ink = played ? Ink.Played : Ink.Sung;
+        SayingCheck? check = checks.FirstOrDefault(item => item.Said.StartsWith(played ? "my played" : "my sung", StringComparison.Ordinal));
+        string said = check is null ? "" : $"you said {check.Said[(check.Said.LastIndexOf(' ') + 1)..]}: {(check.IsRight == true ? $"yes, {AfterColon(check.Measured)}" : check.Measured)}";
+        canvas.Write(0, y, $"{(played ? "PLAYED" : "SUNG")} {stand.Name(note)}", ink);
+        canvas.Write(14, y, said);
+        if (report?.OffsetCents is { } offset)
+        {
+            BigGlyphs.Write(canvas, 2, y + 1, offset.ToString("+0;-0;0", CultureInfo.InvariantCulture), ink);
+        }
+        else
+        {
+            bool fog = !played && fogSeconds > 0;
+            BigGlyphs.Draw(canvas, 2, y + 1, played ? BigGlyphs.Square : BigGlyphs.Disc, fog ? Glyphs.Fog : Glyphs.Asked, ink);
+        }
+
+        BreathPanel.DrawLane(canvas, LaneLeft, y + 1, LaneRows, columns, line, role);
+        BreathPanel.DrawLimits(canvas, y + 1, LaneRows);
+        canvas.Write(2, y + 6, Unrest(report));
+    }
+
+    private static string AfterColon(string measured) => measured[(measured.IndexOf(": ", StringComparison.Ordinal) is var at and >= 0 ? at + 2 : 0)..];
+
+    private static string Unrest(JudgedTone? report)
+    {
+        if (report is null or { OffsetCents: null })
+        {
+            return report is null ? "not asked for" : "dots: not told";
+        }
+
+        double wander = report.SpreadCents ?? 0;
+        double drift = report.DriftCents ?? 0;
+        string unrest = Math.Abs(drift) > wander
+            ? string.Create(CultureInfo.InvariantCulture, $"cents; drift {drift:+0;-0;0}")
+            : string.Create(CultureInfo.InvariantCulture, $"cents; wander {wander:0}");
+        return report.VibratoPerSecond is { } rate
+            ? string.Create(CultureInfo.InvariantCulture, $"{unrest}, vibrato {rate:0.0} /s")
+            : unrest;
+    }
+
+    private static void DrawAxis(Canvas canvas, int y, BreathLine line, int columns, double takeSeconds)
+    {
+        int step = line.ColumnsPerSecond >= 5 ? 2 : 4;
+        for (int second = 0; second <= takeSeconds; second += step)
+        {
+            int x = LaneLeft + (int)(second * line.ColumnsPerSecond);
+            if (x < LaneLeft + columns)
+            {
+                canvas.Write(x, y, second + step > takeSeconds ? $"{second} s" : second.ToString(CultureInfo.InvariantCulture), Ink.Quiet);
+            }
+        }
+    }
+
+    /// <summary>Aim, what is next and a drone that bleeds always find room; the rest as far as it goes.</summary>
+    private static void DrawWords(Canvas canvas, int top, JudgedTake judged, IReadOnlyList<SayingCheck> checks)
+    {
+        TakeResult result = judged.Result;
+        int width = canvas.Width - 1;
+        string next = $"NEXT  {result.Next}";
+        string aim = AimWords(result);
+        int left = canvas.Height - 2 - top - Canvas.RowsOf(width, aim) - Canvas.RowsOf(width, next);
+        int y = top;
+        if (judged.Drone is { Bleeds: true } drone)
+        {
+            string words = Canvas.RowsOf(width, DroneWords(drone)) <= left ? DroneWords(drone) : ShortDroneWords(drone);
+            left -= Canvas.RowsOf(width, words);
+            y = canvas.Paragraph(0, y, width, words);
+        }
+
+        IEnumerable<string> said = checks
+            .Where(check => !check.Said.StartsWith("my ", StringComparison.Ordinal))
+            .Select(check => $"YOU SAID  {check.Said}: {(check.IsRight == true ? $"yes, {AfterColon(check.Measured)}" : check.Measured)}");
+        if (judged.ExpectedCheck is { } expected)
+        {
+            said = said.Prepend($"YOU {expected.Said.ToUpperInvariant()[..8]}  {expected.Said[9..]}: {(expected.IsRight == true ? "yes, " : "")}{expected.Measured}");
+        }
+
+        foreach (string words in result.DroneComparisons.Select(ComparisonWords).Concat(said))
+        {
+            int rows = Canvas.RowsOf(width, words);
+            if (rows <= left)
+            {
+                left -= rows;
+                y = canvas.Paragraph(0, y, width, words);
+            }
+        }
+
+        y = canvas.Paragraph(0, y, width, aim);
+        y = canvas.Paragraph(0, y, width, next);
+        foreach (Finding finding in result.Findings.OrderBy(finding => finding.Verdict == Verdict.Met))
+        {
+            int rows = Canvas.RowsOf(width, finding.Text);
+            if (rows <= left)
+            {
+                left -= rows;
+                y = canvas.Paragraph(0, y, width, finding.Text, Ink.Quiet);
+            }
+        }
+    }
+
+    /// <summary>One tone with the drone and without it.</summary>
+    /// <param name="tone">The comparison.</param>
+    internal static string ComparisonWords(DroneComparison tone) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"DRONE  {(tone.Role == VoiceRole.Played ? "P" : "S")} {tone.WithCents:+0;-0;0} c while it sounded, {tone.WithoutCents:+0;-0;0} c in silence{(tone.Leans ? ": you lean on it" : "")}");
+
+    private static IEnumerable<string> Missed(TakeResult result) => result.Findings
+        .Where(finding => finding.Verdict == Verdict.Missed)
+        .Select(finding => $"{FaultWords(finding.Fault)}{(finding.Role switch { VoiceRole.Played => " of P", VoiceRole.Sung => " of S", _ => "" })}")
+        .Distinct()
+        .Take(3);
+
+    private static string FaultWords(Fault fault) => fault switch
+    {
+        Fault.Offset => "place",
+        Fault.WrongOctave => "octave",
+        Fault.Spread => "wander",
+        Fault.Drift => "drift",
+        Fault.Flinch => "steadiness",
+        Fault.Broken => "one piece",
+        Fault.NotLanded => "landing",
+        Fault.BeatRate => "beat rate",
+        Fault.Late => "time",
+        Fault.NotTogether => "together",
+        Fault.NotReturned => "return",
+        Fault.Interval => "interval",
+        Fault.Balance => "balance",
+        Fault.Bleed => "drone bleeds in",
+        Fault.NoTone => "no tone",
+        Fault.TooShort => "length",
+        _ => fault.ToString(),
+    };
+
+    private static string AimWords(TakeResult result)
+    {
+        string best = result.BestSecond is { } window
+            ? string.Create(CultureInfo.InvariantCulture, $"BEST SECOND  {window.FromSeconds:0.0} to {window.ToSeconds:0.0}   ")
+            : "";
+        return result.AsAsked switch
+        {
+            null => $"{best}AIM {result.Aim}: not told",
+            true => $"{best}AIM {result.Aim}: as asked",
+            _ => $"{best}AIM {result.Aim}: not yet, missed: {string.Join(", ", Missed(result))}",
+        };
+    }
+}

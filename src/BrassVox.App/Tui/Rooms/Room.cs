@@ -1,0 +1,127 @@
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Input;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>
+/// One room of the screen: what it draws, what its keys do, and which of its choices is marked. Knows no terminal.
+/// One thread, the screen's.
+/// </summary>
+/// <param name="stand">The stand it lies on.</param>
+internal abstract class Room(MusicStand stand)
+{
+    private int _marked;
+
+    /// <summary>The room's name as its header begins: EXPLORE.</summary>
+    public abstract string Title { get; }
+
+    /// <summary>The keys of this room, those that hold everywhere left out.</summary>
+    public virtual IReadOnlyList<RoomKey> Keys => [];
+
+    /// <summary>What can be marked now; may change from call to call, never empty.</summary>
+    public abstract IReadOnlyList<Choice> Choices { get; }
+
+    /// <summary>True when the room lies over another whose sound goes on.</summary>
+    public virtual bool IsOverlay => false;
+
+    /// <summary>Names where the room stands, when it goes through stages; empty otherwise.</summary>
+    public virtual string Phase => "";
+
+    /// <summary>What has been found, in lines to be read aloud; empty when there is nothing.</summary>
+    public virtual IReadOnlyList<string> Findings => [];
+
+    /// <summary>The take that a body note made here belongs to, and that take in a few words; null and empty for none.</summary>
+    public virtual (string? Id, string About) NotedTake => (null, "");
+
+    /// <summary>Where one is, in one line.</summary>
+    public abstract string Where { get; }
+
+    /// <summary>Which choice is marked.</summary>
+    public int MarkedIndex
+    {
+        get => Math.Clamp(_marked, 0, Choices.Count - 1);
+        protected set => _marked = value;
+    }
+
+    /// <summary>The stand it lies on.</summary>
+    protected MusicStand Stand => stand;
+
+    /// <summary>Which way the back pedal marks when nothing sounds: 1 for the next choice, -1 for the one before.</summary>
+    public virtual int BackPedalStep => 1;
+
+    /// <summary>The room comes to lie on top, first or again.</summary>
+    public virtual void Entered()
+    {
+    }
+
+    /// <summary>The room is left for good.</summary>
+    public virtual void Left()
+    {
+    }
+
+    /// <summary>Silence was asked for, by whatever key; the desk is silent already.</summary>
+    public virtual void Silenced()
+    {
+    }
+
+    /// <summary>Called 25 times a second while the room lies on top or under an overlay.</summary>
+    public virtual void Tick()
+    {
+    }
+
+    /// <summary>Draws the whole room.</summary>
+    /// <param name="canvas">An empty canvas of at least 80x24.</param>
+    public abstract void Draw(Canvas canvas);
+
+    /// <summary>A digit shortens a choice; false when the room has none for it.</summary>
+    /// <param name="digit">0 to 9.</param>
+    public virtual bool Digit(int digit) => false;
+
+    /// <summary>Does the marked choice.</summary>
+    public void DoMarked() => Choices[MarkedIndex].Do();
+
+    /// <summary>Marks the next choice, round and round.</summary>
+    /// <param name="step">1 or -1.</param>
+    public void MarkNext(int step = 1)
+    {
+        int count = Choices.Count;
+        _marked = (((MarkedIndex + step) % count) + count) % count;
+    }
+
+    /// <summary>Marks a choice.</summary>
+    /// <param name="index">Its index; clamped.</param>
+    public void Mark(int index) => _marked = Math.Clamp(index, 0, Choices.Count - 1);
+
+    /// <summary>Draws the marked choice and the room's main keys in the last row.</summary>
+    /// <param name="canvas">Where.</param>
+    /// <param name="keys">The keys, in a few words each.</param>
+    protected void DrawMarkedLine(Canvas canvas, string keys)
+    {
+        int y = canvas.Height - 1;
+        int x = canvas.Write(0, y, $"{Glyphs.Marked} {Choices[MarkedIndex].Label} (Enter)", Ink.Marked);
+        DrawKeyLine(canvas, x + 2, keys);
+    }
+
+    /// <summary>Draws the room's main keys in the last row. Those that do not fit are left out whole, never the last one.</summary>
+    /// <param name="canvas">Where.</param>
+    /// <param name="x">First column.</param>
+    /// <param name="keys">The keys, in a few words each, two spaces between them; the last lists all keys.</param>
+    protected void DrawKeyLine(Canvas canvas, int x, string keys)
+    {
+        string line = Stand.Letterset.InWords(keys, isKeyLine: true);
+        while (x + line.Length > canvas.Width)
+        {
+            List<string> items = [.. line.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)];
+            int drop = items.FindLastIndex(Math.Max(0, items.Count - 2), item => !item.StartsWith("Space", StringComparison.Ordinal));
+            if (items.Count < 2 || drop < 0)
+            {
+                break;
+            }
+
+            items.RemoveAt(drop);
+            line = string.Join("  ", items);
+        }
+
+        canvas.Write(x, canvas.Height - 1, line, Ink.Quiet);
+    }
+}

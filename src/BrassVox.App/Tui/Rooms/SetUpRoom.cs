@@ -1,0 +1,363 @@
+using System.Globalization;
+using BrassVox.Analysis;
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Input;
+using BrassVox.App.Tui.Sound;
+using BrassVox.Audio;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>Trust the room: what sounds, what listens, what the signs look like, who plays.</summary>
+internal sealed class SetUpRoom : Room
+{
+    private const double TooSoftDb = -40;
+    private const double TooLoudDb = -1;
+    private const double PeakHeldSeconds = 2;
+    private const int SpeakerLine = 0;
+    private const int LowTonesLine = 1;
+    private const int MicrophoneLine = 2;
+    private const int InputLine = 3;
+    private const int DelayLine = 4;
+    private const int PedalLine = 5;
+    private const int SignsLine = 6;
+    private const int PlayersLine = 7;
+    private const int FirstAnswer = 8;
+    private const int ClickLine = FirstAnswer + Answers.Count;
+    private const int MostClickChannels = 8;
+    private const int StateColumn = 17;
+    private readonly Answers _answers;
+    private readonly LoopCheck _loop;
+    private readonly Choice[] _choices;
+    private Task<IReadOnlyList<AudioDevice>> _listing;
+    private IReadOnlyList<AudioDevice> _devices = [];
+    private Listener? _listener;
+    private double _peakDb = -200;
+    private double _peakAt;
+
+    /// <summary>Opens the room and lists devices; nothing sounds.</summary>
+    /// <param name="stand">The stand.</param>
+    public SetUpRoom(MusicStand stand)
+        : base(stand)
+    {
+        _answers = new Answers(stand);
+        _loop = new LoopCheck(stand);
+        _listing = Task.Run(stand.Parts.Audio.ListDevices);
+        _choices =
+        [
+            new Choice("speaker", Rescan),
+            new Choice("low tones", () => stand.Open(new SpeakerTestRoom(stand))),
+            new Choice("microphone", ToggleMicrophone),
+            new Choice("input", LookForProcessing),
+            new Choice("delay", MeasureDelay),
+            new Choice("pedal", () => Change(1)),
+            new Choice("signs", () => Change(1)),
+            new Choice("players and range", () => stand.Open(new PlayersRoom(stand))),
+            .. Enumerable.Range(0, Answers.Count).Select(i => new Choice(Answers.Question(i), () => Change(1))),
+            new Choice("click", () => Change(1)),
+            new Choice("leave", stand.Back),
+        ];
+        Keys =
+        [
+            new("Left", "the answer before", [PressKind.Left], () => Change(-1)),
+            new("Right", "the answer after", [PressKind.Right], () => Change(1)),
+            new("i", "microphone on, off", ['i'], ToggleMicrophone),
+        ];
+    }
+
+    /// <inheritdoc/>
+    public override string Title => "SET-UP";
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<RoomKey> Keys { get; }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<Choice> Choices => _choices;
+
+    /// <inheritdoc/>
+    public override string Where => $"Set-up: {Choices[MarkedIndex].Label} is marked. Left and Right change it.";
+
+    /// <inheritdoc/>
+    public override void Left()
+    {
+        _loop.Stop();
+        CloseMicrophone();
+        Stand.Memory.Save();
+    }
+
+    /// <inheritdoc/>
+    public override void Silenced() => _loop.Stop();
+
+    /// <inheritdoc/>
+    public override bool Digit(int digit)
+    {
+        if (digit < 1 || digit >= _choices.Length)
+        {
+            return false;
+        }
+
+        Mark(digit - 1);
+        return true;
+    }
+
+    /// <inheritdoc/>
+    public override void Tick()
+    {
+        _loop.Poll();
+        if (_listing.IsCompletedSuccessfully)
+        {
+            _devices = _listing.Result;
+        }
+
+        if (_listener is { IsHearing: true } listener)
+        {
+            double peak = listener.TakePeakDbfs();
+            listener.Collect([]);
+            if (peak > _peakDb || Stand.NowSeconds - _peakAt > PeakHeldSeconds)
+            {
+                _peakDb = peak;
+                _peakAt = Stand.NowSeconds;
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void Draw(Canvas canvas)
+    {
+        Stand.DrawHeader(canvas, PlayerWords.Line(Stand));
+        Remembered now = Stand.Memory.Now;
+        DrawLine(canvas, 2, SpeakerLine, "1 SPEAKER", DeviceLine(isInput: false, now.OutputDevice));
+        canvas.Write(StateColumn, 3, SpeakerState(), Ink.Quiet);
+        DrawLine(canvas, 4, LowTonesLine, "2 low tones", LowTones(now));
+        DrawLine(canvas, 5, MicrophoneLine, "3 MICROPHONE", DeviceLine(isInput: true, now.InputDevice));
+        canvas.Write(StateColumn, 6, MicrophoneState(), Ink.Quiet);
+        DrawLine(canvas, 7, InputLine, "4 input", _loop.IsRunning && MarkedIndex == InputLine ? _loop.Progress : now.InputFound ?? "not tested: Enter plays nine seconds of test sounds");
+        DrawLine(canvas, 8, DelayLine, "5 delay", _loop.IsRunning && MarkedIndex == DelayLine ? _loop.Progress : Delay(now));
+        DrawLine(canvas, 9, PedalLine, "6 pedal", now.ArrowPedal ? "page keys   [arrows]: left, up back; right, down forward" : "[page keys]   arrows");
+        string signs = $"{Glyphs.PlayedStrong} {Glyphs.PlayedWeak} {Glyphs.SungStrong} {Glyphs.SungWeak} {Glyphs.ResultantStrong} {Glyphs.ResultantWeak} {Glyphs.Beating} {Glyphs.Tie} {Glyphs.Grain} {Glyphs.Fog} {Glyphs.High} {Glyphs.Low}";
+        DrawLine(canvas, 10, SignsLine, "7 signs", $"{signs}   {(now.PlainSigns ? "as drawn   [plain]" : "[as drawn]   plain")}");
+        canvas.Write(StateColumn, 11, "One column each and all different? If not, take plain.", Ink.Quiet);
+        canvas.Write(2, 12, "YOU");
+        for (int i = 0; i < Answers.Count; i++)
+        {
+            string digit = FirstAnswer + i + 1 <= 9 ? string.Create(CultureInfo.InvariantCulture, $"{FirstAnswer + i + 1} ") : "  ";
+            DrawLine(canvas, 13 + i, FirstAnswer + i, $"{digit}{Answers.Question(i)}", _answers.Shown(i));
+        }
+
+        DrawLine(canvas, 18, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}{Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}");
+        DrawLine(canvas, 19, ClickLine, "  click", ClickWords(now.ClickChannel));
+        DrawLabel(canvas, 20, _choices.Length - 1, "leave");
+        canvas.Paragraph(2, canvas.Height - 3, canvas.Width - 4, "Headphones keep the drone out of the microphone. One ear stays free.");
+        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Up Down line  Left Right answer  Enter again  i microphone  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
+    }
+
+    private void DrawLine(Canvas canvas, int y, int index, string label, string state)
+    {
+        DrawLabel(canvas, y, index, label);
+        canvas.Write(StateColumn, y, state);
+    }
+
+    private static string LowTones(Remembered now) => now.SpeakerLowestHz is not { } hz
+        ? "not tested: Enter plays one after the other"
+        : string.Create(CultureInfo.InvariantCulture, $"carried from {hz:0} Hz; lower: {(now.OctaveUp ? "as written   [octave up, 8va]" : "[as written]   octave up, 8va")}");
+
+    private static string Delay(Remembered now) => now.DelayMs is not { } ms
+        ? "not measured: Enter plays three short tones"
+        : string.Create(CultureInfo.InvariantCulture, $"{ms:0.0} ms there and back; {(ms <= 100 ? "good, under 100 ms" : "too long for takes: use a cable")}");
+
+    private string ClickWords(int channel)
+    {
+        int channels = Stand.Desk.Granted?.Channels ?? 0;
+        return channel == 0 ? "[mixed in]   or on an output channel of its own"
+            : string.Create(CultureInfo.InvariantCulture, $"[channel {channel}]{(channels > 0 && channel > channels ? $" this output has {channels}: mixed in" : " for itself")}");
+    }
+
+    private void LookForProcessing()
+    {
+        CloseMicrophone();
+        _loop.LookForProcessing();
+    }
+
+    private void MeasureDelay()
+    {
+        CloseMicrophone();
+        _loop.MeasureDelay();
+    }
+
+    private void DrawLabel(Canvas canvas, int y, int index, string text)
+    {
+        bool marked = MarkedIndex == index;
+        if (marked)
+        {
+            canvas.Put(0, y, Glyphs.Marked, Ink.Marked);
+        }
+
+        canvas.Write(2, y, text, marked ? Ink.Marked : Ink.Text);
+    }
+
+    private string DeviceLine(bool isInput, string? chosen)
+    {
+        if (!_listing.IsCompleted)
+        {
+            return "looking for devices";
+        }
+
+        AudioDevice[] fitting = Fitting(isInput);
+        if (fitting.Length == 0)
+        {
+            return isInput ? "no input device found" : "no output device found";
+        }
+
+        AudioDevice? device = fitting.FirstOrDefault(item => item.Id == chosen);
+        int number = device is null ? 0 : Array.IndexOf(fitting, device) + 1;
+        return device is null
+            ? string.Create(CultureInfo.InvariantCulture, $"[the system's own choice]   {fitting.Length} to choose from")
+            : string.Create(CultureInfo.InvariantCulture, $"[{device.Name}]   {number} of {fitting.Length}");
+    }
+
+    private string SpeakerState()
+    {
+        if (Stand.Desk.IsOpening)
+        {
+            return "opening";
+        }
+
+        if (!Stand.Desk.HasDevice || Stand.Desk.Granted is not { } granted)
+        {
+            return "no sound: pictures and reading rooms work; Enter looks again";
+        }
+
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{Stand.Desk.OutputName}, {granted.SampleRateHz} Hz, {granted.PeriodSamples} samples x {granted.Periods}, {granted.BufferMs:0} ms, {Stand.Desk.DropoutCount} dropouts");
+    }
+
+    private string MicrophoneState()
+    {
+        if (_listener is not { } listener)
+        {
+            return "off; i or Enter turns it on: then hold any note";
+        }
+
+        if (listener.Trouble is { } trouble)
+        {
+            return trouble;
+        }
+
+        if (!listener.IsHearing)
+        {
+            return "opening";
+        }
+
+        string level = _peakDb switch
+        {
+            < TooSoftDb => "[too soft]   good    too loud",
+            > TooLoudDb => " too soft    good   [too loud]",
+            _ => " too soft   [good]   too loud",
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"{level}   peak {Math.Max(_peakDb, -99):0} dB   {listener.SampleRateHz} Hz");
+    }
+
+    private AudioDevice[] Fitting(bool isInput) => [.. _devices.Where(device => isInput ? device.IsInput : device.IsOutput)];
+
+    private void Change(int step)
+    {
+        if (MarkedIndex is >= FirstAnswer and < FirstAnswer + Answers.Count)
+        {
+            _answers.Change(MarkedIndex - FirstAnswer, step);
+            return;
+        }
+
+        switch (MarkedIndex)
+        {
+            case SpeakerLine or MicrophoneLine:
+                ChangeDevice(step);
+                break;
+            case LowTonesLine when Stand.Memory.Now.SpeakerLowestHz is not null:
+                Stand.Memory.Change(now => now with { OctaveUp = !now.OctaveUp });
+                Stand.UseProfile();
+                Stand.Say(Stand.Memory.Now.OctaveUp ? "Pairs that lie lower sound in octaves above, and the header says 8va." : "All sounds as written.");
+                break;
+            case PedalLine:
+                Stand.Memory.Change(now => now with { ArrowPedal = !now.ArrowPedal });
+                Stand.Say(Stand.Memory.Now.ArrowPedal ? "Arrows are the pedal now: j l move 5 c in Explore, u d a semitone, Tab marks." : "PgUp and PgDn are the pedal.");
+                break;
+            case SignsLine:
+                Stand.Memory.Change(now => now with { PlainSigns = !now.PlainSigns });
+                Stand.Say(Stand.Memory.Now.PlainSigns ? "Plain signs, from now on." : "Signs as drawn.");
+                break;
+            case ClickLine:
+                Stand.Memory.Change(now => now with { ClickChannel = (now.ClickChannel + step + MostClickChannels + 1) % (MostClickChannels + 1) });
+                Stand.UseProfile();
+                if (Stand.Memory.Now.ClickChannel > (Stand.Desk.Granted?.Channels ?? 2))
+                {
+                    Stand.Desk.OpenAgain();
+                }
+
+                Stand.SayMeanwhile(Stand.Memory.Now.ClickChannel == 0 ? "The click is mixed in." : "The click has that channel for itself, where the device has it; the tones leave it free while a click runs.");
+                break;
+            case InputLine or DelayLine or LowTonesLine:
+                Stand.Say("Enter tests it.");
+                break;
+            case PlayersLine:
+                Stand.Say("Enter opens it.");
+                break;
+            default:
+                Stand.Say("Enter leaves.");
+                break;
+        }
+    }
+
+    private void ChangeDevice(int step)
+    {
+        bool isInput = MarkedIndex == MicrophoneLine;
+        AudioDevice[] fitting = Fitting(isInput);
+        string? chosen = isInput ? Stand.Memory.Now.InputDevice : Stand.Memory.Now.OutputDevice;
+        int index = Array.FindIndex(fitting, device => device.Id == chosen);
+        int next = (index + 1 + step + fitting.Length + 1) % (fitting.Length + 1);
+        string? id = next == 0 ? null : fitting[next - 1].Id;
+        if (isInput)
+        {
+            Stand.Memory.Change(now => now with { InputDevice = id });
+            CloseMicrophone();
+        }
+        else
+        {
+            Stand.Memory.Change(now => now with { OutputDevice = id });
+            Stand.UseProfile();
+        }
+
+        Stand.Say(fitting.Length == 0 ? "No other device to choose." : DeviceLine(isInput, id));
+    }
+
+    private void Rescan()
+    {
+        _listing = Task.Run(Stand.Parts.Audio.ListDevices);
+        Stand.UseProfile();
+        Stand.Desk.OpenAgain();
+        Stand.SayMeanwhile("Looking for devices and opening the sound again.");
+    }
+
+    private void ToggleMicrophone()
+    {
+        if (_listener is not null)
+        {
+            CloseMicrophone();
+            Stand.Say("Microphone off.");
+            return;
+        }
+
+        _listener = new Listener(Stand.Parts.Audio, Stand.Parts.CreateTracker, Stand.Memory.Now.InputDevice, DuetPrior.Free);
+        Stand.Say("Microphone opening: hold any note.");
+    }
+
+    private void CloseMicrophone()
+    {
+        if (_listener is { } listener)
+        {
+            listener.Close();
+        }
+
+        _listener = null;
+        _peakDb = -200;
+    }
+}

@@ -1,0 +1,80 @@
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Input;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Sessions;
+using BrassVox.Practice.Takes;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>A kept take, looked at again: the reveal, with the take's own sound to be heard.</summary>
+internal sealed class TakeRoom : Room
+{
+    private readonly TakeStore _store;
+    private readonly TakeRecord _take;
+    private readonly Task<JudgedTake?> _reading;
+
+    /// <summary>Opens a take; its frames are read elsewhere.</summary>
+    /// <param name="stand">The stand.</param>
+    /// <param name="store">The store.</param>
+    /// <param name="take">The take.</param>
+    public TakeRoom(MusicStand stand, TakeStore store, TakeRecord take)
+        : base(stand)
+    {
+        _store = store;
+        _take = take;
+        _reading = Task.Run(() => TakeReading.Whole(store, take, stand.Parts.Exercises));
+        Choices = [new Choice("replay", Replay), new Choice("leave", stand.Back)];
+        Keys = [new("r", "replay its sound", ['r'], Replay)];
+    }
+
+    /// <inheritdoc/>
+    public override string Title => "TAKE";
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<RoomKey> Keys { get; }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<Choice> Choices { get; }
+
+    /// <inheritdoc/>
+    public override string Where => $"A kept take: {TakeWords.When(_take)}, {_take.ExerciseName}. Enter does {Choices[MarkedIndex].Label}.";
+
+    /// <inheritdoc/>
+    public override (string? Id, string About) NotedTake => (_take.Id, TakeWords.When(_take));
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Findings =>
+        _take.Said is { } said ? [.. Sayings.Compare(said, _take.Result).Select(check => $"you said {check.Said}: {check.Measured}."), $"next: {_take.Result.Next}"] : [$"next: {_take.Result.Next}"];
+
+    /// <inheritdoc/>
+    public override void Draw(Canvas canvas)
+    {
+        Stand.DrawHeader(canvas, TakeWords.When(_take), _take.IsSimulated && !Stand.IsSimulated ? "SIMULATED" : "", $"{_take.ExerciseNumber} {_take.ExerciseName}", $"{Stand.Name(_take.Played)} + {Stand.Name(_take.Sung)}", _take.Tuning);
+        if (!_reading.IsCompleted)
+        {
+            canvas.Write(2, 3, "Reading the take.");
+        }
+        else if (_reading is { IsCompletedSuccessfully: true, Result: { } judged })
+        {
+            RevealView.Draw(canvas, Stand, judged, _take.Said);
+        }
+        else
+        {
+            canvas.Paragraph(2, 3, canvas.Width - 4, _take.IsSimulated
+                ? "This simulated take has figures only: no sound and no frames to draw."
+                : "The files of this take are not here any more; its figures are.");
+            int y = 6;
+            foreach (Finding finding in _take.Result.Findings.OrderBy(finding => finding.Verdict == Verdict.Met))
+            {
+                if (y < canvas.Height - 4)
+                {
+                    y = canvas.Paragraph(2, y, canvas.Width - 4, finding.Text);
+                }
+            }
+        }
+
+        DrawMarkedLine(canvas, "r replay   y body note   Space tacet   Esc leave   h keys");
+    }
+
+    private void Replay() => TakeWords.Replay(Stand, _store, _take);
+}

@@ -1,0 +1,195 @@
+using System.Globalization;
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Pictures;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Takes;
+
+namespace BrassVox.App.Tui.Rooms;
+
+/// <summary>What Takes draws.</summary>
+internal sealed partial class TakesRoom
+{
+    private const int MapTop = 2;
+    private const int FewMapRows = 6;
+    private const int MapLeft = 14;
+    private const int CellWidth = 16;
+    private const int TallFrom = 36;
+    private const int DetailRows = 3;
+    private const int ExerciseColumn = 24;
+    private const int PairColumn = 43;
+    private const int PlayedColumn = 56;
+    private const int SungColumn = 64;
+    private const int BodyColumn = 72;
+
+    /// <inheritdoc/>
+    public override void Draw(Canvas canvas)
+    {
+        Stand.DrawHeader(canvas, Stand.PlayerName, string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here"), PlayerWords.Line(Stand));
+        if (_all.Length == 0)
+        {
+            canvas.Write(3, 2, _isRead ? "Play along keeps takes here; nothing leaves this machine." : "Reading the takes.");
+            for (int i = 0; i < Choices.Count; i++)
+            {
+                bool marked = i == MarkedIndex;
+                canvas.Put(1, 4 + i, marked ? Glyphs.Marked : ' ', Ink.Marked);
+                canvas.Write(3, 4 + i, Choices[i].Label, marked ? Ink.Marked : Ink.Text);
+            }
+
+            DrawMarkedLine(canvas, "Left Right other   Space tacet   Esc back   h keys");
+            return;
+        }
+
+        int y = DrawMap(canvas, MapTop);
+        canvas.Rule(y++);
+        canvas.Write(2, y, "take", Ink.Quiet);
+        canvas.Write(ExerciseColumn, y, "exercise", Ink.Quiet);
+        canvas.Write(PlayedColumn, y, "P", Ink.Played);
+        canvas.Write(SungColumn, y, "S", Ink.Sung);
+        canvas.Write(BodyColumn, y++, "body", Ink.Quiet);
+        int rows = Math.Max(2, canvas.Height - 2 - DetailRows - y);
+        _first = Math.Clamp(_first, Math.Max(0, _chosen - rows + 1), Math.Min(_chosen, Math.Max(0, _shown.Length - rows)));
+        for (int i = 0; i < rows && _first + i < _shown.Length; i++)
+        {
+            DrawLine(canvas, y + i, _first + i);
+        }
+
+        DrawDetail(canvas, y + rows);
+        canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
+        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Left Right other  Tab map  y body  Del z  h keys");
+    }
+
+    private int DrawMap(Canvas canvas, int y)
+    {
+        IReadOnlyList<IntervalFamily> families = _map.Families;
+        IReadOnlyList<PlayedRegister> registers = _map.Registers;
+        canvas.Write(0, y, "WHERE IT FAILS", _isInMap ? Ink.Marked : Ink.Text);
+        canvas.Write(17, y++, "median take, cents: o offset  w wander  d drift;  (n) takes", Ink.Quiet);
+        if (families.Count == 0)
+        {
+            canvas.Write(2, y++, "no take counts yet");
+            return y;
+        }
+
+        int columns = Math.Min(registers.Count, (canvas.Width - MapLeft) / CellWidth);
+        int left = Math.Clamp(_column - columns + 1, 0, registers.Count - columns);
+        canvas.Write(2, y, "played", Ink.Quiet);
+        for (int i = 0; i < columns; i++)
+        {
+            canvas.Write(MapLeft + (i * CellWidth), y, registers[left + i].Name(Stand.Memory.Now.Naming), Ink.Quiet);
+        }
+
+        y++;
+        int rows = Math.Min(families.Count, canvas.Height >= TallFrom ? families.Count : FewMapRows);
+        int top = Math.Clamp(_row - rows + 1, 0, families.Count - rows);
+        for (int r = 0; r < rows; r++, y++)
+        {
+            canvas.Write(2, y, IntervalFamilies.Name(families[top + r]));
+            for (int i = 0; i < columns; i++)
+            {
+                bool here = _isInMap && top + r == _row && left + i == _column;
+                int x = MapLeft + (i * CellWidth);
+                if (here)
+                {
+                    canvas.Put(x - 2, y, Glyphs.InHand, Ink.Marked);
+                }
+
+                string figure = _map.Find(families[top + r], registers[left + i]) is { } cell ? TakeWords.Figure(cell, Stand.Memory.Now.Unit, Stand.Profile.A4Hz) : "-";
+                canvas.Write(x, y, figure, here ? Ink.Marked : figure == "-" ? Ink.Quiet : Ink.Text);
+            }
+        }
+
+        if (_trend is { } trend)
+        {
+            DrawWeeks(canvas, y++, trend);
+        }
+
+        return y;
+    }
+
+    private void DrawWeeks(Canvas canvas, int y, WeekTrend trend)
+    {
+        string letter = trend.Cell.Kind == ErrorKind.Beats ? "/s" : trend.Cell.Kind.ToString()[..1].ToLowerInvariant();
+        string format = trend.Cell.Kind == ErrorKind.Beats ? "0.0" : "0";
+        int x = canvas.Write(0, y, $"WEEKS  {IntervalFamilies.Name(trend.Cell.Family)}, {trend.Cell.Register.Name(Stand.Memory.Now.Naming)}") + 3;
+        foreach (WeekFigure week in trend.Weeks.TakeLast(Math.Max(1, (canvas.Width - x) / 8)))
+        {
+            string figure = week.Value is { } value ? $"{value.ToString(format, CultureInfo.InvariantCulture)} {letter}" : "rest";
+            x = canvas.Write(x, y, figure, week.Value is null ? Ink.Quiet : Ink.Text) + 3;
+        }
+    }
+
+    private void DrawLine(Canvas canvas, int y, int index)
+    {
+        LoggedTake logged = _shown[index];
+        TakeRecord take = logged.Take;
+        bool chosen = index == _chosen;
+        Ink ink = chosen ? Ink.Marked : Ink.Text;
+        if (chosen)
+        {
+            canvas.Put(0, y, Glyphs.InHand, Ink.Marked);
+        }
+
+        canvas.Write(2, y, TakeWords.When(take), ink);
+        string name = $"{take.ExerciseNumber} {take.ExerciseName}";
+        canvas.Write(ExerciseColumn, y, name.AsSpan(0, Math.Min(name.Length, PairColumn - ExerciseColumn - 1)), ink);
+        canvas.Write(PairColumn, y, $"{Stand.Name(take.Played)} + {Stand.Name(take.Sung)}", ink);
+        if (!logged.IsScored)
+        {
+            canvas.Write(PlayedColumn, y, "drone bleeds in", ink);
+        }
+        else if (take.Result.Pair.FogSeconds > take.Result.Pair.SeparableSeconds)
+        {
+            canvas.Write(PlayedColumn, y, "fog", ink);
+            canvas.Write(SungColumn, y, take.Result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "still", ink);
+        }
+        else
+        {
+            canvas.Write(PlayedColumn, y, Cli.TakesText.Tone(take.Result.Played), ink);
+            canvas.Write(SungColumn, y, Cli.TakesText.Tone(take.Result.Sung), ink);
+        }
+
+        string body = string.Join(", ", logged.Body.Select(BodyTags.Name));
+        canvas.Write(BodyColumn, y, body.AsSpan(0, Math.Min(body.Length, Math.Max(0, canvas.Width - BodyColumn))), ink);
+    }
+
+    private void DrawDetail(Canvas canvas, int y)
+    {
+        int width = canvas.Width - 1;
+        int last = canvas.Height - 2;
+        if (_isInMap)
+        {
+            string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : Cure(cell.Kind))}" : "No take here yet.";
+            canvas.Paragraph(0, y, width, words);
+            return;
+        }
+
+        if (Chosen is not { Take: { } take })
+        {
+            return;
+        }
+
+        // What to do next always finds room; of what was said as much as fits.
+        string next = $"NEXT  {take.Result.Next}";
+        int left = last - y - Canvas.RowsOf(width, next);
+        foreach (string line in take.Said is { } said ? Sayings.Compare(said, take.Result).Select(check => $"YOU SAID  {check.Said}: {check.Measured}") : ["CLOSED  nothing was said of it"])
+        {
+            int rows = Canvas.RowsOf(width, line);
+            if (rows <= left)
+            {
+                left -= rows;
+                y = canvas.Paragraph(0, y, width, line);
+            }
+        }
+
+        canvas.Paragraph(0, y, width, next);
+    }
+
+    private static string Cure(ErrorKind kind) => kind switch
+    {
+        ErrorKind.Offset => "It is off, not unsteady: hear the tone before you sing it, with the drone, then without.",
+        ErrorKind.Wander => "It wanders, it is not off: long tones on one breath, softer.",
+        ErrorKind.Drift => "It starts well and leaves: keep the breath's end for the last second.",
+        _ => "Here beats are the measure: slow them down until they stand.",
+    };
+}

@@ -1,0 +1,107 @@
+using BrassVox.Synthesis;
+using BrassVox.Theory;
+
+namespace BrassVox.App.Tui.Sound;
+
+/// <summary>
+/// An engine for a loudspeaker that does not carry low tones: a pair whose played note lies under the limit sounds whole octaves
+/// higher, both tones alike, so that the interval and what it makes stay in proportion. What is read is told as written.
+/// </summary>
+/// <param name="engine">The engine that sounds.</param>
+/// <param name="lowestHz">Lowest tone that is carried, in Hz.</param>
+internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : IPairEngine
+{
+    private const int MostOctaves = 3;
+    private PitchPath? _sung;
+
+    /// <summary>Octaves by which it sounds higher than written, as of the last event.</summary>
+    public int OctavesUp { get; private set; }
+
+    /// <inheritdoc/>
+    public Parameter CouplingDepth => engine.CouplingDepth;
+
+    /// <inheritdoc/>
+    public Parameter LevelDb => engine.LevelDb;
+
+    /// <inheritdoc/>
+    public Parameter PlayedDetuneCents => engine.PlayedDetuneCents;
+
+    /// <inheritdoc/>
+    public Parameter SungDetuneCents => engine.SungDetuneCents;
+
+    /// <inheritdoc/>
+    public Parameter SungDetuneHz => engine.SungDetuneHz;
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Parameter> Parameters => engine.Parameters;
+
+    /// <inheritdoc/>
+    public IReadOnlyList<PairPart> Parts => engine.Parts;
+
+    /// <inheritdoc/>
+    public long SamplesRendered => engine.SamplesRendered;
+
+    /// <inheritdoc/>
+    public bool IsSounding => engine.IsSounding;
+
+    /// <inheritdoc/>
+    public void Prepare(RenderFormat format) => engine.Prepare(format);
+
+    /// <inheritdoc/>
+    public void Render(Span<float> output) => engine.Render(output);
+
+    /// <inheritdoc/>
+    public void Reset() => engine.Reset();
+
+    /// <inheritdoc/>
+    public bool TryPost(in PairEvent pairEvent)
+    {
+        if (pairEvent is not { Kind: PairEventKind.Pitch, Path: { } path })
+        {
+            return engine.TryPost(pairEvent);
+        }
+
+        if (pairEvent.Role == VoiceRole.Sung)
+        {
+            _sung = path;
+            return engine.TryPost(Raised(pairEvent, path, OctavesUp));
+        }
+
+        int octaves = 0;
+        double hz = path.FrequencyHz(0);
+        while (hz < lowestHz && octaves < MostOctaves)
+        {
+            hz *= 2;
+            octaves++;
+        }
+
+        if (!engine.TryPost(Raised(pairEvent, path, octaves)))
+        {
+            return false;
+        }
+
+        if (octaves != OctavesUp)
+        {
+            OctavesUp = octaves;
+            if (_sung is { } sung)
+            {
+                engine.TryPost(Raised(PairEvent.Pitch(VoiceRole.Sung, sung, pairEvent.AtSample), sung, octaves));
+            }
+        }
+
+        return true;
+    }
+
+    /// <inheritdoc/>
+    public PartReading Read(int partIndex)
+    {
+        PartReading reading = engine.Read(partIndex);
+        return reading with { FrequencyHz = reading.FrequencyHz / (1 << OctavesUp) };
+    }
+
+    /// <inheritdoc/>
+    public double PartialLevelDbfs(VoiceRole role, int harmonic) => engine.PartialLevelDbfs(role, harmonic);
+
+    private static PairEvent Raised(in PairEvent pairEvent, PitchPath path, int octaves) =>
+        octaves == 0 ? pairEvent : pairEvent with { Path = path.Transposed(1200 * octaves) };
+}

@@ -1,0 +1,114 @@
+using System.Runtime.InteropServices;
+using BrassVox.App.Cli;
+using BrassVox.App.Tui.Plain;
+using BrassVox.App.Tui.Rooms;
+using BrassVox.App.Tui.Sound;
+using BrassVox.App.Tui.Terminal;
+using Terminal.Gui.App;
+
+namespace BrassVox.App.Tui;
+
+/// <summary>The screens on a terminal: opened, run, and left as it was found, however it ends.</summary>
+internal static class TerminalApp
+{
+    private const int DrawsPerSecond = 25;
+    private const ushort LoopsPerSecond = 100;
+    private const int HungUp = 129;
+    private static readonly TimeSpan LongestKeeping = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan LongestFalling = TimeSpan.FromSeconds(3);
+
+    /// <summary>Runs the screens until the player quits.</summary>
+    /// <param name="setup">What they need.</param>
+    /// <returns>The exit code.</returns>
+    public static int Run(TuiSetup setup)
+    {
+        if (Console.IsInputRedirected || Console.IsOutputRedirected)
+        {
+            Console.Error.WriteLine("brassvox: the screens need a terminal for input and output; --help lists what works without one.");
+            return ExitCode.NoTerminal;
+        }
+
+        TerminalKind kind = TerminalKind.Of(Environment.GetEnvironmentVariable, OperatingSystem.IsWindows());
+        bool ascii = setup.Ascii || kind.IsAscii;
+        var desk = new Desk(setup.Audio);
+        Memory memory = Memory.Load(setup.DataFolder);
+        var stand = new MusicStand(new StandParts(
+            desk, setup.Audio, memory, setup.CreateEngine, setup.CreateTracker, setup.Exercises, setup.DataFolder, TimeProvider.System, kind.NoColour)
+        { CreateSection = setup.CreateSection });
+        int exit = ExitCode.Done;
+        try
+        {
+            exit = setup.Plain ? PlainApp.Run(stand) : Show(stand, ascii);
+        }
+        catch (Exception fault)
+        {
+            // The last guard: the terminal is restored already; the player gets one line, whoever mends it the rest.
+            exit = ExitCode.InternalFault;
+            Console.Error.WriteLine($"brassvox: something broke in the screens: {fault.Message.Split('\n')[0]} {CrashNote.Write(setup.DataFolder, fault, TimeProvider.System)}");
+        }
+        finally
+        {
+            Close(stand);
+        }
+
+        return exit;
+    }
+
+    private static void Close(MusicStand stand)
+    {
+        stand.Close(LongestKeeping);
+        stand.Desk.DisposeAsync().AsTask().Wait(LongestFalling);
+    }
+
+    private static int Show(MusicStand stand, bool ascii)
+    {
+        int signal = 0;
+        using IApplication app = Application.Create();
+        Application.MaximumIterationsPerSecond = LoopsPerSecond;
+        app.Init();
+        app.Mouse.IsMouseDisabled = true;
+        using var view = new StandView(stand, ascii);
+        view.Watch(app.Driver!);
+        void End(PosixSignalContext context, int code)
+        {
+            context.Cancel = true;
+            signal = code;
+            app.Invoke(() =>
+            {
+                stand.Desk.Tacet();
+                app.RequestStop();
+            });
+        }
+
+        using PosixSignalRegistration terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, context => End(context, ExitCode.Terminated));
+        using PosixSignalRegistration hungUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context => End(context, HungUp));
+        using PosixSignalRegistration interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, context => End(context, ExitCode.Interrupted));
+        long start = TimeProvider.System.GetTimestamp();
+        app.AddTimeout(TimeSpan.FromSeconds(1.0 / DrawsPerSecond), () =>
+        {
+            stand.Tick(TimeProvider.System.GetElapsedTime(start).TotalSeconds);
+            view.Refresh();
+            if (stand.IsDone)
+            {
+                app.RequestStop();
+            }
+
+            return true;
+        });
+        try
+        {
+            app.Run(view);
+        }
+        finally
+        {
+            if (signal == HungUp)
+            {
+                // The terminal is gone: there is nothing to restore, and the library would wait for keys from it for ever.
+                Close(stand);
+                Environment.Exit(HungUp);
+            }
+        }
+
+        return signal != 0 ? signal : stand.WasInterrupted ? ExitCode.Interrupted : ExitCode.Done;
+    }
+}
