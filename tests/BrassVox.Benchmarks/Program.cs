@@ -1,0 +1,22 @@
+using BrassVox.Benchmarks.Accuracy;
+using BrassVox.Benchmarks.Audio;
+using BrassVox.Benchmarks.Bounds;
+using BrassVox.Benchmarks.Living;
+using BrassVox.Benchmarks.Streaming;
+
+return (args.Length > 0 ? args[0] : "") switch
+{
+    "accuracy" => AccuracyBenchmark.Run(args[1..]),
+    "living" => LivingReport.Run(args[1..]),
+    "synthesis" => BrassVox.Benchmarks.Synthesis.SynthesisBenchmark.Run(args[1..]),
+    "latency" => LatencyBenchmark.Run(args[1..]),
+    "streaming" => StreamingBenchmark.Run(),
+    "bounds" => BoundsBenchmark.Run(args[1..]),
+    _ => Unknown(),
+};
+
+static int Unknown()
+{
+    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming.");
+    return 2;
+}

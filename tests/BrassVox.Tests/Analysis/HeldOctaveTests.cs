@@ -1,0 +1,83 @@
+using BrassVox.Analysis;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Analysis;
+
+/// <summary>A held pair that sounds an octave or twelfth from its declared place is told where it sounds; a coupled one is never moved.</summary>
+public sealed class HeldOctaveTests
+{
+    private const int RateHz = 16_000;
+    private const double Bb1 = 58.2705;
+    private const double F2 = 87.3071;
+    private const double Bb2 = 116.5409;
+    private const double F3 = 174.6141;
+
+    // A tone below its declared place has to hold a third of the sound: with less it could be coupling, and is told at the octave.
+    [Theory]
+    [InlineData(Bb2, F3, Bb1, F2)]
+    [InlineData(Bb2, F3, Bb1, F3)]
+    [InlineData(Bb2, F3, Bb2, F2)]
+    [InlineData(Bb2, 3.0 * 92.4986, Bb2, 92.4986)]
+    [InlineData(Bb1, F2, Bb2, F3)]
+    [InlineData(Bb2, F2, Bb2, F3)]
+    public void The_octave_that_sounds_is_told(double playedHz, double sungHz, double declaredPlayedHz, double declaredSungHz)
+    {
+        double p = Cents.Above(playedHz, 9.0);
+        double s = Cents.Above(sungHz, -14.0);
+        float[] sound = TestTone.Sum(
+            TestTone.Harmonic(RateHz, 0.8, _ => p, 0.2),
+            TestTone.Harmonic(RateHz, 0.8, _ => s, 0.25, seed: 2),
+            TestTone.Noise(RateHz, 0.8, 0.002, 3));
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(declaredPlayedHz, declaredSungHz));
+        Assert.NotEmpty(frames);
+        Assert.All(frames, frame =>
+        {
+            Assert.InRange(Cents.Between(p, frame.Played!.Value.FrequencyHz), -5.0, 5.0);
+            Assert.InRange(Cents.Between(s, frame.Sung!.Value.FrequencyHz), -5.0, 5.0);
+        });
+    }
+
+    // Lines at mP+nS of a just pair are a series on a lower root: no reason to move either tone there.
+    [Theory]
+    [InlineData(3.0 / 2.0, 0.3)]
+    [InlineData(3.0 / 2.0, 1.0)]
+    [InlineData(4.0 / 3.0, 1.0)]
+    [InlineData(5.0 / 4.0, 1.0)]
+    [InlineData(5.0 / 2.0, 1.0)]
+    [InlineData(6.0 / 5.0, 1.0)]
+    public void A_coupled_pair_is_never_moved(double ratio, double depth)
+    {
+        double s = ratio * Bb2;
+        float[] played = TestTone.Harmonic(RateHz, 0.8, _ => Bb2, 0.2);
+        float[] coupled = [.. played.Select((x, i) => (float)(x * (1.0 + (depth * Math.Cos(2.0 * Math.PI * s * i / RateHz)))))];
+        float[] sound = TestTone.Sum(coupled, TestTone.Harmonic(RateHz, 0.8, _ => s, 0.12, seed: 2), TestTone.Noise(RateHz, 0.8, 0.001, 3));
+        foreach (AnalysisFrame frame in TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb2, s)))
+        {
+            Assert.True(frame.Played is null || Math.Abs(Cents.Between(Bb2, frame.Played.Value.FrequencyHz)) < 10.0, $"P at {frame.Played?.FrequencyHz}");
+            Assert.True(frame.Sung is null || Math.Abs(Cents.Between(s, frame.Sung.Value.FrequencyHz)) < 10.0, $"S at {frame.Sung?.FrequencyHz}");
+        }
+    }
+
+    // A pair declared as it sounds, its voice rich or poor, at every interval from the third to the twelfth.
+    [Fact]
+    public void A_pair_in_its_declared_place_stays_there()
+    {
+        for (int semitones = 3; semitones <= 19; semitones++)
+        {
+            foreach (double slope in new[] { -3.0, -12.0 })
+            {
+                double s = Cents.Above(Bb1, 100.0 * semitones);
+                float[] sound = TestTone.Sum(
+                    TestTone.Harmonic(RateHz, 0.3, _ => Bb1, 0.2),
+                    TestTone.Harmonic(RateHz, 0.3, _ => s, 0.12, dbPerOctave: slope, seed: semitones),
+                    TestTone.Noise(RateHz, 0.3, 0.002, 3));
+                Assert.All(TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb1, s)), frame =>
+                {
+                    Assert.True(frame.Played is null || Math.Abs(Cents.Between(Bb1, frame.Played.Value.FrequencyHz)) < 100.0, $"{semitones}: P at {frame.Played?.FrequencyHz}");
+                    Assert.True(frame.Sung is null || Math.Abs(Cents.Between(s, frame.Sung.Value.FrequencyHz)) < 100.0, $"{semitones}: S at {frame.Sung?.FrequencyHz}");
+                });
+            }
+        }
+    }
+}

@@ -1,0 +1,192 @@
+using BrassVox.Analysis.Loudness;
+using Xunit;
+
+namespace BrassVox.Tests.Analysis;
+
+public sealed class LoudnessTests
+{
+    private const int Rate = 48_000;
+
+    // Source: ITU-R BS.1770, tables 1 and 2.
+    [Fact]
+    public void Filters_are_the_published_ones_at_48_kHz()
+    {
+        (double b0, double b1, double b2, double a1, double a2, double highA1, double highA2) = new KWeighting(Rate).Coefficients;
+        Assert.Equal(1.53512485958697, b0, 1e-9);
+        Assert.Equal(-2.69169618940638, b1, 1e-9);
+        Assert.Equal(1.19839281085285, b2, 1e-9);
+        Assert.Equal(-1.69065929318241, a1, 1e-9);
+        Assert.Equal(0.73248077421585, a2, 1e-9);
+        Assert.Equal(-1.99004745483398, highA1, 1e-9);
+        Assert.Equal(0.99007225036621, highA2, 1e-9);
+    }
+
+    // Source: the same filters at 44.1 kHz as other open meters have them.
+    [Fact]
+    public void Filters_at_44_1_kHz()
+    {
+        (double b0, _, double b2, double a1, _, double highA1, _) = new KWeighting(44_100).Coefficients;
+        Assert.Equal(1.53084123005035, b0, 1e-9);
+        Assert.Equal(1.16907907992159, b2, 1e-9);
+        Assert.Equal(-1.66365511325602, a1, 1e-9);
+        Assert.Equal(-1.98916967362980, highA1, 1e-9);
+    }
+
+    // Source: magnitude of the published filters, worked by another program: the tuba's low notes count less.
+    [Theory]
+    [InlineData(29.135, -8.621)]
+    [InlineData(58.27, -3.048)]
+    [InlineData(116.54, -0.838)]
+    [InlineData(997, 0.691)]
+    [InlineData(2000, 3.071)]
+    public void Gain_at_a_pitch(double hz, double db)
+    {
+        var filter = new KWeighting(Rate);
+        double inPower = 0, outPower = 0;
+        for (int n = 0; n < 3 * Rate; n++)
+        {
+            double x = Math.Sin(2 * Math.PI * hz * n / Rate);
+            double y = filter.Next(x);
+            double weight = n >= Rate ? Math.Pow(Math.Sin(Math.PI * (n - Rate) / (2.0 * Rate)), 2) : 0;
+            inPower += weight * x * x;
+            outPower += weight * y * y;
+        }
+
+        Assert.Equal(db, 10 * Math.Log10(outPower / inPower), 0.002);
+    }
+
+    // Source: ITU-R BS.1770-4: a 997 Hz sine at 0 dBFS in one channel reads -3.01.
+    [Fact]
+    public void A_full_scale_sine_in_one_channel() =>
+        Assert.Equal(-3.01, Meter(Rate, 1, (1, 0)).IntegratedLufs, 0.01);
+
+    // Source: EBU Tech 3341, cases 1 to 5 (stereo 1 kHz sine, levels in dBFS and seconds as printed; +-0.1).
+    [Theory]
+    [InlineData(new double[] { -23, 20 }, -23.0)]
+    [InlineData(new double[] { -33, 20 }, -33.0)]
+    [InlineData(new double[] { -36, 10, -23, 60, -36, 10 }, -23.0)]
+    [InlineData(new double[] { -72, 10, -36, 10, -23, 60, -36, 10, -72, 10 }, -23.0)]
+    [InlineData(new double[] { -26, 20, -20, 20.1, -26, 20 }, -23.0)]
+    public void Integrated_loudness_of_the_published_sequences(double[] levelsAndSeconds, double lufs)
+    {
+        LoudnessMeter meter = Meter(8_000, 2, Parts(levelsAndSeconds));
+        Assert.Equal(lufs, meter.IntegratedLufs, 0.1);
+    }
+
+    // Source: EBU Tech 3341, cases 1 and 2: momentary and short-term agree with the level.
+    [Fact]
+    public void Momentary_and_short_term_of_a_steady_tone()
+    {
+        LoudnessMeter meter = Meter(Rate, 2, (4, -23));
+        Assert.Equal(-23, meter.MomentaryLufs, 0.1);
+        Assert.Equal(-23, meter.ShortTermLufs, 0.1);
+        Assert.Equal(-23, meter.LargestMomentaryLufs, 0.1);
+        Assert.Equal(-23, meter.LargestShortTermLufs, 0.1);
+    }
+
+    // Source: EBU Tech 3342, cases 1 to 4 (stereo 1 kHz sine; +-1 LU).
+    [Theory]
+    [InlineData(new double[] { -20, 20, -30, 20 }, 10)]
+    [InlineData(new double[] { -20, 20, -15, 20 }, 5)]
+    [InlineData(new double[] { -40, 20, -20, 20 }, 20)]
+    [InlineData(new double[] { -50, 20, -35, 20, -20, 20, -35, 20, -50, 20 }, 15)]
+    public void Loudness_range_of_the_published_sequences(double[] levelsAndSeconds, double lu) =>
+        Assert.Equal(lu, Meter(8_000, 2, Parts(levelsAndSeconds)).RangeLu, 1.0);
+
+    [Fact]
+    public void Silence_and_broken_samples_have_no_loudness()
+    {
+        var meter = new LoudnessMeter(Rate, 1);
+        Assert.Equal(double.NegativeInfinity, meter.IntegratedLufs);
+        meter.Push(new float[Rate]);
+        meter.Push(Enumerable.Repeat(float.NaN, Rate).ToArray());
+        Assert.Equal(double.NegativeInfinity, meter.IntegratedLufs);
+        Assert.Equal(0, meter.RangeLu);
+        Assert.Throws<ArgumentOutOfRangeException>(() => new LoudnessMeter(Rate, 3));
+    }
+
+    // Source: EBU Tech 3341, cases 15 to 19 (+0.2, -0.4 dB): sine of the rate / 4 at 45 degrees and others, sample peak 3 dB too low.
+    [Theory]
+    [InlineData(4, 0, 0.5, -6.0)]
+    [InlineData(4, 45, 0.5, -6.0)]
+    [InlineData(6, 60, 0.5, -6.0)]
+    [InlineData(8, 67.5, 0.5, -6.0)]
+    [InlineData(4, 45, 1.41, 3.0)]
+    public void True_peak_of_the_published_sines(double divisor, double degrees, double amplitude, double dbtp)
+    {
+        // Faded in and out, as the published files are.
+        float[] sine = [.. Enumerable.Range(0, Rate / 4).Select(n => (float)(amplitude
+            * Math.Min(1, Math.Min(n, (Rate / 4) - n) / 480.0)
+            * Math.Sin((2 * Math.PI * n / divisor) + (degrees * Math.PI / 180))))];
+        var meter = new TruePeakMeter(Rate);
+        meter.Push(sine);
+        Assert.InRange(meter.PeakDbtp, dbtp - 0.4, dbtp + 0.2);
+    }
+
+    [Fact]
+    public void True_peak_is_never_under_the_sample_peak_and_survives_broken_samples()
+    {
+        var random = new Random(1);
+        float[] noise = [.. Enumerable.Range(0, 5000).Select(_ => (float)((2 * random.NextDouble()) - 1))];
+        var meter = new TruePeakMeter(Rate);
+        meter.Push([.. noise, float.NaN, .. new float[64]]);
+        Assert.InRange(meter.Peak, noise.Max(Math.Abs), 4);
+        meter.Reset();
+        Assert.Equal(double.NegativeInfinity, meter.PeakDbtp);
+    }
+
+    // Source: IEC 61672-1, table 3, at the exact base-10 centre frequencies.
+    [Theory]
+    [InlineData(10, -70.4)]
+    [InlineData(31.6228, -39.4)]
+    [InlineData(63.0957, -26.2)]
+    [InlineData(125.8925, -16.1)]
+    [InlineData(251.1886, -8.6)]
+    [InlineData(501.1872, -3.2)]
+    [InlineData(1000, 0)]
+    [InlineData(3981.0717, 1.0)]
+    [InlineData(15848.932, -6.6)]
+    public void A_weighting_of_the_published_table(double hz, double db) => Assert.Equal(db, AWeighting.Db(hz), 0.1);
+
+    // Source: the same formula worked by another program at Bb0, Bb1, Bb2.
+    [Theory]
+    [InlineData(29.135, -41.258)]
+    [InlineData(58.27, -27.548)]
+    [InlineData(116.54, -17.084)]
+    public void A_weighting_of_low_notes(double hz, double db) => Assert.Equal(db, AWeighting.Db(hz), 0.02);
+
+    // Source: NIOSH exposure table; WHO-ITU H.870.
+    [Fact]
+    public void Dose()
+    {
+        Assert.Equal(4, NoiseDose.NioshHours(88), 1e-12);
+        Assert.Equal(1, NoiseDose.NioshHours(94), 1e-12);
+        Assert.Equal(0.25, NoiseDose.NioshHours(100), 1e-12);
+        Assert.Equal(20.05, NoiseDose.WeeklyHours(83), 0.01);
+        Assert.Equal(4, NoiseDose.WeeklyHours(90), 1e-9);
+        Assert.Equal(0.5, NoiseDose.NioshShare(91, 1), 1e-12);
+    }
+
+    private static (double Seconds, double Db)[] Parts(double[] levelsAndSeconds) =>
+        [.. levelsAndSeconds.Chunk(2).Select(pair => (pair[1], pair[0]))];
+
+    private static LoudnessMeter Meter(int rate, int channels, params (double Seconds, double Db)[] parts)
+    {
+        var meter = new LoudnessMeter(rate, channels);
+        long n = 0;
+        double hz = channels == 1 ? 997 : 1000;
+        foreach ((double seconds, double db) in parts)
+        {
+            float[] samples = new float[(int)(seconds * rate) * channels];
+            for (int i = 0; i < samples.Length; i += channels, n++)
+            {
+                float value = (float)(Math.Pow(10, db / 20) * Math.Sin(2 * Math.PI * hz * n / rate));
+                samples.AsSpan(i, channels).Fill(value);
+            }
+
+            meter.Push(samples);
+        }
+
+        return meter;
+    }
+}

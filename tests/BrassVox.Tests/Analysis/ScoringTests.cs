@@ -1,0 +1,57 @@
+using BrassVox.Analysis.Scoring;
+using Xunit;
+
+namespace BrassVox.Tests.Analysis;
+
+/// <summary>Source: definitions of the library mir_eval (melody, multipitch), worked by hand on toy frames.</summary>
+public sealed class ScoringTests
+{
+    [Fact]
+    public void Melody_toy()
+    {
+        var score = new MelodyScore([100, 200, 300], [100, 400, 300 * Math.Pow(2, 51 / 1200.0)]);
+        Assert.Equal(1 / 3.0, score.RawPitchAccuracy, 1e-12);
+        Assert.Equal(2 / 3.0, score.RawChromaAccuracy, 1e-12);
+        Assert.Equal(1, score.VoicingRecall);
+        Assert.Equal(1 / 3.0, score.OverallAccuracy, 1e-12);
+    }
+
+    [Fact]
+    public void Melody_counts_silence_and_unvoiced_guesses()
+    {
+        var score = new MelodyScore([0, 0, 100, 100, 100], [0, 50, -100, 100, 0]);
+        Assert.Equal(0.5, score.VoicingFalseAlarm);
+        Assert.Equal(1 / 3.0, score.VoicingRecall, 1e-12);
+        Assert.Equal(2 / 3.0, score.RawPitchAccuracy, 1e-12);
+        Assert.Equal(0.4, score.OverallAccuracy, 1e-12);
+        Assert.Throws<ArgumentException>(() => new MelodyScore([1], []));
+        Assert.Equal(0, new MelodyScore([], []).RawPitchAccuracy);
+    }
+
+    [Fact]
+    public void Multi_pitch_toy()
+    {
+        var score = new MultiPitchScore();
+        score.Add([58.27, 87.31], [58.27, 116.54]);
+        Assert.Equal(0.5, score.Precision);
+        Assert.Equal(0.5, score.Recall);
+        Assert.Equal(1 / 3.0, score.Accuracy, 1e-12);
+        Assert.Equal(0.5, score.SubstitutionError);
+        Assert.Equal(0.5, score.TotalError);
+    }
+
+    [Fact]
+    public void Multi_pitch_counts_missing_and_invented_pitches_and_matches_one_to_one()
+    {
+        var score = new MultiPitchScore();
+        score.Add([100, 200], [100]);
+        score.Add([100], [100, 150, 200]);
+        score.Add([100, 104], [102]);
+        score.Add([], []);
+        Assert.Equal(3 / 5.0, score.Precision, 1e-12);
+        Assert.Equal(3 / 5.0, score.Recall, 1e-12);
+        Assert.Equal(2 / 5.0, score.MissError, 1e-12);
+        Assert.Equal(2 / 5.0, score.FalseAlarmError, 1e-12);
+        Assert.Equal(0, score.SubstitutionError);
+    }
+}

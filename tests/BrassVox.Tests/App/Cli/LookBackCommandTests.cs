@@ -1,0 +1,66 @@
+using System.Text.Json;
+using BrassVox.Practice.Takes;
+using BrassVox.Tests.Practice;
+using BrassVox.Tests.Practice.Log;
+using BrassVox.Tests.Support;
+using Xunit;
+
+namespace BrassVox.Tests.App.Cli;
+
+/// <summary>takes, plan and profile as a shell runs them.</summary>
+public sealed class LookBackCommandTests : IDisposable
+{
+    private readonly LogRig _rig = new();
+
+    public void Dispose() => _rig.Dispose();
+
+    [Fact]
+    public void Takes_are_noted_mapped_carried_and_deleted_and_the_plan_follows_them()
+    {
+        TakeRecord kept = new TakeStore(_rig.Folder, TimeProvider.System).Keep(LogRig.Judged(sung: new SimulatedTone { OffsetCents = 22 }), null).Record!;
+        Run("profile set --instrument trombone --register-change Bb3 --note-names german");
+        Assert.Contains("noted throat, tongue root of " + kept.Id, Run("takes note throat tongue-root --take last").Errors, StringComparison.Ordinal);
+        Assert.Contains("fifth       22 o (1)", Run("takes map").Output, StringComparison.Ordinal);
+        Assert.Contains("B2-E3", Run("takes map").Output, StringComparison.Ordinal);
+        using (JsonDocument list = JsonDocument.Parse(Run("takes list --json").Output))
+        {
+            Assert.Equal(22, list.RootElement[0].GetProperty("sungOffsetCents").GetDouble(), 1.0);
+            Assert.Equal("tongue root", list.RootElement[0].GetProperty("body")[1].GetString());
+        }
+
+        using (JsonDocument plan = JsonDocument.Parse(Run("plan --minutes 20 --json").Output))
+        {
+            Assert.Equal(20, plan.RootElement.GetProperty("lines").EnumerateArray().Sum(line => line.GetProperty("minutes").GetInt32()));
+        }
+
+        Assert.Contains("20 min a day", Run("plan").Output, StringComparison.Ordinal);
+        string file = Path.Combine(_rig.Folder, "log.csv");
+        Run($"takes export {file}");
+        Assert.Equal(0, Run($"takes delete {kept.Id}").ExitCode);
+        Assert.Empty(Directory.GetFiles(Path.Combine(_rig.Folder, "takes")));
+        Assert.Equal(0, _rig.Log.CountTakes());
+        Assert.Contains("1 of 1 takes were new", Run($"takes import {file}").Errors, StringComparison.Ordinal);
+        Assert.Equal(1, _rig.Log.CountTakes());
+    }
+
+    [Fact]
+    public void What_cannot_be_done_is_one_clear_line()
+    {
+        Assert.Equal((2, true), Refused("takes note elbow", "no body tag"));
+        Assert.Equal((2, true), Refused("takes delete nothing", "no take"));
+        Assert.Equal((3, true), Refused("takes import missing.json", "does not exist"));
+        Assert.Equal((3, true), Refused("takes map --player Nobody", "no player"));
+        Assert.Equal((2, true), Refused("plan --minutes 3", "5 to 60"));
+        File.WriteAllText(_rig.Log.Path, new string('x', 4096));
+        Assert.Equal((5, true), Refused("plan", "not a log of BrassVox"));
+    }
+
+    private (int ExitCode, bool OneLine) Refused(string line, string said)
+    {
+        CommandLineResult result = Run(line);
+        Assert.Contains(said, result.Errors, StringComparison.Ordinal);
+        return (result.ExitCode, result.Errors.Trim().Split('\n').Length <= 2 && result.Output.Length == 0);
+    }
+
+    private CommandLineResult Run(string line) => CommandLine.Run(line.Split(' '), new Dictionary<string, string> { ["BRASSVOX_DATA"] = _rig.Folder });
+}

@@ -1,0 +1,160 @@
+using System.Text.Json;
+using BrassVox.Audio.Wav;
+using BrassVox.Tests.Support;
+using Xunit;
+
+namespace BrassVox.Tests.App.Cli;
+
+public sealed class MeasureCommandTests : IDisposable
+{
+    private const int Rate = 8_000;
+    private readonly string _folder = Directory.CreateTempSubdirectory("brassvox-measure-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Theory]
+    [InlineData("take.wav")]
+    [InlineData("link.wav")]
+    public void The_table_never_takes_the_place_of_the_take(string name)
+    {
+        string take = Write("take.wav", Fifth(0.5));
+        string csv = Path.Combine(_folder, name);
+        if (name == "link.wav")
+        {
+            Assert.SkipWhen(OperatingSystem.IsWindows(), "Links need a right there.");
+            File.CreateSymbolicLink(csv, take);
+        }
+
+        byte[] before = File.ReadAllBytes(take);
+        CommandLineResult run = CommandLine.Run(["measure", take, "--csv", csv]);
+        Assert.Equal((5, string.Empty), (run.ExitCode, run.Output));
+        Assert.Contains("would write over", run.Errors, StringComparison.Ordinal);
+        Assert.Equal(before, File.ReadAllBytes(take));
+    }
+
+    /// <summary>Lines m P + n S of a nearly just pair are a series on a lower root, which no one sounds: an undeclared pair is told right or not at all.</summary>
+    [Theory]
+    [InlineData("Bb2", 116.5409, "G3", 195.9977)]
+    [InlineData("Bb2", 116.5409, "F3", 174.6141)]
+    [InlineData("Eb2", 77.7817, "G2", 97.9989)]
+    public void A_coupled_pair_without_declared_notes_is_told_right_or_not_at_all(string played, double playedHz, string sung, double sungHz)
+    {
+        string take = Path.Combine(_folder, "coupled.wav");
+        Assert.Equal(0, CommandLine.Run(["render", played, sung, "--seconds", "3", "--coupling", "0.6", "--output", take]).ExitCode);
+        CommandLineResult run = CommandLine.Run(["measure", take, "--json"]);
+        JsonElement report = JsonDocument.Parse(run.Output).RootElement;
+        Assert.All([("played", playedHz), ("sung", sungHz)], told =>
+        {
+            if (report.TryGetProperty(told.Item1, out JsonElement tone) && tone.ValueKind == JsonValueKind.Object)
+            {
+                Assert.Equal(0, 1200 * Math.Log2(tone.GetProperty("frequencyHz").GetDouble() / told.Item2), 10.0);
+            }
+        });
+    }
+
+    [Fact]
+    public void A_take_shorter_than_one_window_is_refused_with_its_length()
+    {
+        CommandLineResult run = CommandLine.Run(["measure", Write("short.wav", Fifth(0.05))]);
+        Assert.Equal((3, string.Empty), (run.ExitCode, run.Output));
+        Assert.Contains("lasts 0.05 s", run.Errors, StringComparison.Ordinal);
+    }
+
+    // Two steady harmonic series sound the same whichever is sung: both pitches are told, but not which is which.
+    [Fact]
+    public void Two_tones_of_open_roles_are_not_called_both_pitches_told()
+    {
+        string take = Write("pair.wav", Fifth(1));
+        CommandLineResult free = CommandLine.Run(["measure", take]);
+        Assert.Contains("played   no pitch", free.Output, StringComparison.Ordinal);
+        Assert.Contains("both pitches in 0 % of the frames", free.Output, StringComparison.Ordinal);
+        Assert.Contains("roles    in 100 % two tones stood apart", free.Output, StringComparison.Ordinal);
+        Assert.Matches(@"116\.5\d Hz \(Bb2 [+-]?0\.\d c\) and 176\.\d\d Hz \(F3 \+(19\.[5-9]|20\.[0-5]) c\)", free.Output);
+
+        CommandLineResult declared = CommandLine.Run(["measure", take, "--played", "Bb2"]);
+        Assert.Contains("both pitches in 100 % of the frames", declared.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("roles", declared.Output, StringComparison.Ordinal);
+    }
+
+    // Truth is what the sound was made of: offset, onset, balance, beats, interval; every key carries its unit or is a count or a name.
+    [Fact]
+    public void Json_holds_both_tones_and_the_pair()
+    {
+        float[] fifth = Fifth(2.5);
+        Array.Clear(fifth, 0, Rate / 2);
+        CommandLineResult run = CommandLine.Run(["measure", Write("pair.wav", fifth), "--played", "Bb2", "--sung", "F3", "--json"]);
+        using JsonDocument json = JsonDocument.Parse(run.Output);
+        JsonElement sung = json.RootElement.GetProperty("sung");
+        Assert.Equal(20.0, sung.GetProperty("offsetCents").GetDouble(), 0.5);
+        Assert.Equal(0.5, sung.GetProperty("onsetSeconds").GetDouble(), 0.02);
+        Assert.Equal(0.0, sung.GetProperty("driftCents").GetDouble(), 0.2);
+        Assert.Equal(JsonValueKind.Null, sung.GetProperty("vibratoRateHz").ValueKind);
+        JsonElement pair = json.RootElement.GetProperty("pair");
+        Assert.Equal(720.0, pair.GetProperty("intervalCents").GetDouble(), 0.5);
+        Assert.Equal(0.0, pair.GetProperty("balanceDb").GetDouble(), 0.5);
+        JsonElement beat = pair.GetProperty("beats").EnumerateArray().First(x => x.GetProperty("playedHarmonic").GetInt32() == 3);
+        double sungHz = 174.6141 * Math.Pow(2, 20.0 / 1200);
+        Assert.Equal((2.0 * sungHz) - (3.0 * 116.5409), beat.GetProperty("beatsPerSecond").GetDouble(), 0.1);
+        Assert.Empty(pair.GetProperty("resultants").EnumerateArray());
+        Assert.Equal(JsonValueKind.Null, pair.GetProperty("couplingDb").ValueKind);
+        Assert.Equal(JsonValueKind.Null, pair.GetProperty("capture").ValueKind);
+    }
+
+    [Fact]
+    public void Text_says_the_same_within_80_columns()
+    {
+        CommandLineResult run = CommandLine.Run(["measure", Write("pair.wav", Fifth(2.5)), "--played", "Bb2", "--sung", "F3"]);
+        string[] lines = run.Output.Split('\n');
+        Assert.All(lines.Skip(1), line => Assert.InRange(line.Length, 0, 80));
+        Assert.Contains(lines, line => line.StartsWith("sung ", StringComparison.Ordinal) && line.EndsWith("+20.0 c from the note asked", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("pair     fifth 720.0 c", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("beats    3.66 a second: 3 of P with 2 of S at 351 Hz", StringComparison.Ordinal));
+        Assert.Contains("coupled  no line of sum or difference to be told", lines);
+    }
+
+    // A float WAV that holds no numbers gives no pitch and no fault.
+    [Fact]
+    public void A_file_of_no_numbers_has_no_pitch()
+    {
+        string file = Write("nan.wav", Fifth(1));
+        byte[] bytes = File.ReadAllBytes(file);
+        int data = bytes.AsSpan().IndexOf("data"u8) + 8;
+        for (int i = data; i + 4 <= bytes.Length; i += 4)
+        {
+            BitConverter.TryWriteBytes(bytes.AsSpan(i), float.NaN);
+        }
+
+        File.WriteAllBytes(file, bytes);
+        CommandLineResult run = CommandLine.Run(["measure", file]);
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("played   no pitch", run.Output, StringComparison.Ordinal);
+        Assert.Contains("sung     no pitch", run.Output, StringComparison.Ordinal);
+        Assert.Contains("no number or infinite", run.Errors, StringComparison.Ordinal);
+    }
+
+    // Bb2 and F3 + 20 c, ten harmonics each at 1/n.
+    private static float[] Fifth(double seconds)
+    {
+        double[] tones = [116.5409, 174.6141 * Math.Pow(2, 20.0 / 1200)];
+        float[] sound = new float[(int)(seconds * Rate)];
+        for (int i = 0; i < sound.Length; i++)
+        {
+            sound[i] = (float)tones.Sum(hz => Enumerable.Range(1, 10).Sum(n => 0.05 / n * Math.Sin((2 * Math.PI * n * hz * i / Rate) + (n * n))));
+        }
+
+        return sound;
+    }
+
+    private string Write(string name, float[] samples)
+    {
+        string path = Path.Combine(_folder, name);
+        Assert.True(WavWriter.TryCreate(path, new WavWriteOptions(Rate, 1, WavEncoding.Floating32), out WavWriter? writer, out _));
+        using (writer)
+        {
+            writer.Write(samples);
+            writer.Finish();
+        }
+
+        return path;
+    }
+}

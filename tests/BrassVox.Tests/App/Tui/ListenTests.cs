@@ -1,0 +1,99 @@
+using Xunit;
+
+namespace BrassVox.Tests.App.Tui;
+
+/// <summary>A listening exercise by keys alone.</summary>
+public sealed class ListenTests
+{
+    [Fact]
+    public void Beats_are_tapped_answered_and_compared_with_the_truth()
+    {
+        using StandRig rig = StandTests.At("2 4 Enter Enter");
+        rig.Run(0.5);
+        for (int i = 0; i < 8; i++)
+        {
+            rig.Press("Enter").Run(0.52);
+        }
+
+        Assert.Contains("▲", rig.Screen(), StringComparison.Ordinal);
+        rig.Run(1.5);
+        Assert.Contains("/s it was (Enter)", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter");
+        string screen = rig.Screen();
+        Assert.Contains("You: 1.9", screen, StringComparison.Ordinal);
+        Assert.Contains("It was:", screen, StringComparison.Ordinal);
+        Assert.Contains("it swelled", screen, StringComparison.Ordinal);
+        Assert.Contains("in per cent, 1 trial", screen, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_trial_that_moves_the_voice_names_the_keys_that_move_it()
+    {
+        using StandRig rig = StandTests.At("2 6 Enter");
+        Assert.DoesNotContain("Left Right S 5 c", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter").Run(0.4);
+        Assert.EndsWith("Left Right S 5 c  , . 1 c  Space tacet  h keys", rig.Canvas(80, 24).Row(23), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_list_longer_than_the_window_says_that_there_is_more()
+    {
+        using StandRig rig = StandTests.At("3");
+        Assert.Contains(" more below ", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("1", "8");
+        Assert.Contains(" more above and below ", rig.Screen(), StringComparison.Ordinal);
+        Assert.DoesNotContain(" more ", rig.Screen(80, 48), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_threshold_is_searched_for_where_there_is_one()
+    {
+        using StandRig rig = StandTests.At("2 1 Enter Down");
+        Assert.Contains("find my threshold, 30 trials", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter");
+        Assert.Contains("trial 1 of 30", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter").Run(8).Press("1");
+        Assert.Contains("your threshold, 1 trial", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Escape", "4", "Enter", "Down");
+        Assert.DoesNotContain("find my threshold", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_choice_is_answered_with_a_digit_and_nothing_tells_before()
+    {
+        using StandRig rig = StandTests.At("2 8 Enter Enter");
+        rig.Run(0.4);
+        Assert.DoesNotContain("It was:", rig.Screen(), StringComparison.Ordinal);
+        rig.Run(8).Press("1");
+        Assert.Contains("It was:", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("of 1 told", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Silence_while_a_trial_sounds_leaves_the_question_open()
+    {
+        using StandRig rig = StandTests.At("2 4 Enter Enter");
+        rig.Run(0.6).Press(" ").Run(0.2);
+        Assert.False(rig.Desk.IsSounding);
+        Assert.Contains("hear again", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("n");
+        ExploreTests.Type(rig, "1.5");
+        rig.Press("Enter");
+        Assert.Contains("You: 1.5 /s", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_lost_device_drops_the_trial_uncounted()
+    {
+        using StandRig rig = StandTests.At("2 4 Enter Enter");
+        rig.Run(0.6);
+        rig.Audio.Output!.End(BrassVox.Audio.LineEnd.DeviceLost, "hand: unplugged.");
+        rig.Run(0.08);
+        rig.Settle();
+        rig.Run(0.08);
+        rig.Settle();
+        rig.Run(0.08);
+        Assert.Contains("0 trials", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("dropped, not counted", rig.Stand.Message, StringComparison.Ordinal);
+    }
+}

@@ -1,0 +1,158 @@
+using BrassVox.App.Tui.Rooms;
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Takes;
+using BrassVox.Tests.Practice;
+using BrassVox.Tests.Practice.Log;
+using Xunit;
+
+namespace BrassVox.Tests.App.Tui;
+
+/// <summary>Takes, plan, players and body notes by keys alone, over a log that a test filled.</summary>
+public sealed class LookBackTests
+{
+    [Fact]
+    public void The_map_shows_where_it_fails_and_chooses_what_is_listed()
+    {
+        using StandRig rig = With(rig => new PracticeLog(rig).Enter(
+            LogRig.Record("a", LogRig.Monday, new SimulatedTone { SpreadCents = 30 }),
+            LogRig.Record("b", LogRig.Monday.AddDays(14), new SimulatedTone { SpreadCents = 20 }),
+            LogRig.Record("c", LogRig.Monday.AddDays(15), new SimulatedTone { OffsetCents = 14 }, "land-on-the-octave")));
+        rig.Press("5");
+        Until(rig, "3 kept here");
+        Assert.Contains("fifth       25 w (2)", rig.Screen(), StringComparison.Ordinal);
+        Assert.Matches("WEEKS  fifth, Bb2-E3   (29|30|31) w   rest   (19|20|21) w", rig.Screen());
+        rig.Press("Tab", "Down").Run(0.04);
+        string screen = rig.Screen();
+        Assert.Contains("octave, Bb2-E3: the pair beats", screen, StringComparison.Ordinal);
+        Assert.Contains("24 Land on the oct", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("14 Open home pair", screen, StringComparison.Ordinal);
+        rig.Press("Right").Run(0.04);
+        Assert.Contains("No register beyond", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_body_note_is_one_key_and_stays_with_its_take()
+    {
+        using StandRig rig = With(folder => new PracticeLog(folder).Enter(LogRig.Record("a", LogRig.Monday)));
+        rig.Press("5");
+        Until(rig, "1 kept here");
+        rig.Press("y");
+        Assert.IsType<BodyRoom>(rig.Stand.Top);
+        rig.Press("2").Run(0.04);
+        Assert.IsType<TakesRoom>(rig.Stand.Top);
+        Assert.Contains("tongue", rig.Screen(), StringComparison.Ordinal);
+        Assert.True(SpinWait.SpinUntil(() => rig.Stand.Log.BodyNotes(TakeFilter.All).Count == 1, TimeSpan.FromSeconds(10)));
+        Assert.Equal(("a", BodyTag.TongueRoot), (rig.Stand.Log.BodyNotes(TakeFilter.All)[0].TakeId, rig.Stand.Log.BodyNotes(TakeFilter.All)[0].Tag));
+    }
+
+    [Fact]
+    public void The_plan_has_reasons_begins_its_line_and_takes_what_Takes_sends()
+    {
+        using StandRig rig = With(folder => new PracticeLog(folder).Enter(LogRig.Record("a", DateTimeOffset.UtcNow.AddDays(-2), exercise: "long-breath")));
+        rig.Press("5");
+        Until(rig, "1 kept here");
+        while (rig.Stand.Top.Choices[rig.Stand.Top.MarkedIndex].Label != "send to Plan")
+        {
+            rig.Press("PageUp");
+        }
+
+        rig.Press("PageDown").Run(0.04);
+        Assert.True(SpinWait.SpinUntil(() => rig.Stand.Log.Wishes("").Count == 1, TimeSpan.FromSeconds(10)));
+        rig.Press("Escape", "6");
+        Until(rig, "TODAY");
+        Assert.Contains("you sent it here from Takes", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("one block of singing is full", rig.Screen(), StringComparison.Ordinal);
+        rig.Press(",").Run(0.04);
+        Assert.Contains("23 min a day", rig.Screen(), StringComparison.Ordinal);
+        Assert.DoesNotContain("one block of singing is full", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Up", "Up", "Up", "Enter").Run(0.04);
+        Assert.IsType<ListenRoom>(rig.Stand.Top);
+        rig.Press("Escape");
+        Until(rig, "TODAY");
+        rig.Press("Down", "Down", "Down", "Enter").Run(0.04);
+        Assert.Contains("17 Long breath", rig.Screen(), StringComparison.Ordinal);
+        Assert.IsType<PlayAlongRoom>(rig.Stand.Top);
+    }
+
+    [Fact]
+    public void A_studio_has_players_and_each_their_own_takes()
+    {
+        using StandRig rig = With(folder => new PracticeLog(folder).Enter(LogRig.Record("a", LogRig.Monday)));
+        rig.Press("8", "8", "Enter").Run(0.04);
+        Assert.IsType<PlayersRoom>(rig.Stand.Top);
+        rig.Press("n", "K", "i", "m", "Enter").Run(0.04);
+        Assert.Equal("Kim", rig.Stand.PlayerName);
+        rig.Press("Down", "Right").Run(0.04);
+        Assert.Contains("[Gb2]", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Escape", "Escape");
+        Assert.StartsWith("START   Kim   ", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("5");
+        Until(rig, "Play along keeps takes here");
+        Assert.Equal("Gb2", new PlayerFiles(rig.Folder).Read("Kim")!.Profile.LowestSung.ToString());
+        Assert.Equal("Kim", new PlayerFiles(rig.Folder).CurrentName);
+    }
+
+    [Fact]
+    public void Players_stand_in_the_order_in_which_Right_comes_to_them_and_no_name_is_cut()
+    {
+        using StandRig rig = With(_ => { });
+        rig.Press("8", "8", "Enter").Run(0.04);
+        foreach (string name in new[] { "Aldatrombone", "Bertatrombone", "Carotrombone", "Doratrombone", "Ediatrombone" })
+        {
+            rig.Press("n").Press([.. name.Select(letter => letter.ToString())]).Press("Enter").Run(0.04);
+        }
+
+        for (int i = 0; i < 6; i++)
+        {
+            string line = rig.Screen().Split('\n')[4].TrimEnd();
+            Assert.Matches(" and [1-9] more$", line);
+            string[] shown = line[line.IndexOf('[', StringComparison.Ordinal)..].Split("   ");
+            Assert.All(shown[..^1], name => Assert.Matches(@"^\[?([A-E][a-z]+trombone|\(no name\))\]?$", name));
+            rig.Press("Right").Run(0.04);
+            Assert.Contains($"[{shown[1]}]", rig.Screen(), StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void A_kept_take_can_be_looked_at_and_heard_again()
+    {
+        string id = "";
+        using StandRig rig = With(folder => id = new TakeStore(folder, TimeProvider.System).Keep(
+            LogRig.Judged() is var judged ? judged with { Recorded = new BrassVox.Practice.Sessions.RecordedTake([.. Enumerable.Range(0, 48000).Select(i => (float)(0.1 * Math.Sin(i * 0.03)))], 48000, 0) } : null!, null).Record!.Id);
+        rig.Press("5");
+        Until(rig, "1 kept here");
+        rig.Press("Enter");
+        Until(rig, "BEATS");
+        rig.Press("r");
+        Assert.True(rig.Desk.IsSounding);
+        Assert.True(SpinWait.SpinUntil(
+            () =>
+            {
+                rig.Run(0.1);
+                return rig.Heard.Any(sample => Math.Abs(sample) > 0.001);
+            },
+            TimeSpan.FromSeconds(20)));
+        rig.Press("Space").Run(0.1);
+        rig.Run(0.1);
+        Assert.All(rig.Heard, sample => Assert.Equal(0, sample));
+        Assert.False(rig.Desk.IsSounding);
+    }
+
+    private static StandRig With(Action<string> fill)
+    {
+        string folder = Directory.CreateTempSubdirectory("brassvox-stand-").FullName;
+        fill(folder);
+        return new StandRig(dataFolder: folder);
+    }
+
+    private static void Until(StandRig rig, string text) => Assert.True(
+        SpinWait.SpinUntil(
+            () =>
+            {
+                rig.Run(0.04);
+                return rig.Screen().Contains(text, StringComparison.Ordinal);
+            },
+            TimeSpan.FromSeconds(20)),
+        $"\"{text}\" never came:\n{rig.Screen()}");
+}

@@ -1,0 +1,103 @@
+using System.Globalization;
+using BrassVox.App.Tui.Sound;
+using BrassVox.App.Tui.Terminal;
+using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.App.Tui;
+
+/// <summary>What is remembered from one run to the next, and what happens to a file that cannot be read.</summary>
+public sealed class MemoryTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("brassvox-memory-").FullName;
+
+    private string FilePath => Path.Combine(_folder, "stand.json");
+
+    [Fact]
+    public void What_was_changed_is_there_again()
+    {
+        Memory first = Memory.Load(_folder);
+        Assert.True(first.IsFirstRun);
+        first.Change(now => now with
+        {
+            Profile = PlayerProfile.Usual(Instrument.Horn, VoiceKind.High) with { A4Hz = 442 },
+            Naming = NoteNaming.German,
+            ReadsTransposed = true,
+            Pair = new PairSetting(Pitch.Parse("F3"), Pitch.Parse("C5"), "just", 442, 0.3, -2.5, 8),
+            LevelDb = -27,
+            Theme = "light",
+            InputDevice = "hw:1",
+        });
+        first.EndFirstRun();
+        first.Save();
+        Memory later = Memory.Load(_folder);
+        Assert.False(later.IsFirstRun);
+        Assert.Equal(first.Now, later.Now);
+        Assert.Empty(Directory.EnumerateFiles(_folder, "*.part"));
+    }
+
+    [Fact]
+    public void The_file_has_the_same_bytes_in_every_culture()
+    {
+        CultureInfo before = CultureInfo.CurrentCulture;
+        try
+        {
+            List<string> files = [];
+            foreach (string culture in new[] { "", "de-DE", "tr-TR", "ar-SA", "th-TH" })
+            {
+                CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo(culture);
+                Memory memory = Memory.Load(_folder);
+                memory.Change(now => now with { Pair = now.Pair with { SungCents = 2.5 } });
+                memory.EndFirstRun();
+                memory.Save();
+                files.Add(File.ReadAllText(FilePath));
+            }
+
+            Assert.Single(files.Distinct());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("{")]
+    [InlineData("null")]
+    [InlineData("""{ "formatVersion": 7 }""")]
+    public void A_file_that_cannot_be_read_is_set_aside_whole(string text)
+    {
+        File.WriteAllText(FilePath, text);
+        Memory memory = Memory.Load(_folder);
+        Assert.True(memory.IsFirstRun);
+        Assert.Contains("stand.json could not be used", memory.Trouble, StringComparison.Ordinal);
+        memory.EndFirstRun();
+        memory.Save();
+        Assert.Equal(text, File.ReadAllText($"{FilePath}.unread"));
+        Assert.False(Memory.Load(_folder).IsFirstRun);
+    }
+
+    [Fact]
+    public void Values_out_of_range_are_refused_not_clamped()
+    {
+        Memory memory = Memory.Load(_folder);
+        memory.EndFirstRun();
+        memory.Save();
+        File.WriteAllText(FilePath, File.ReadAllText(FilePath).Replace("\"a4Hz\": 440", "\"a4Hz\": 4400", StringComparison.Ordinal));
+        Assert.Contains("a4Hz", Memory.Load(_folder).Trouble, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_crash_leaves_a_note_or_says_why_not()
+    {
+        string said = CrashNote.Write(_folder, new InvalidOperationException("kettle"), TimeProvider.System);
+        string path = Assert.Single(Directory.EnumerateFiles(_folder, "crash-*.txt"));
+        Assert.Contains(path, said, StringComparison.Ordinal);
+        Assert.Contains("kettle", File.ReadAllText(path), StringComparison.Ordinal);
+        Assert.StartsWith("No note", CrashNote.Write(path, new InvalidOperationException("kettle"), TimeProvider.System), StringComparison.Ordinal);
+    }
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+}

@@ -1,0 +1,52 @@
+using Xunit;
+
+namespace BrassVox.Tests.App.Tui;
+
+/// <summary>The room of passages by keys alone.</summary>
+public sealed class PassageRoomTests
+{
+    [Fact]
+    public void The_shipped_passage_is_shown_and_walked_through()
+    {
+        using StandRig rig = StandTests.At("4");
+        string screen = rig.Screen();
+        Assert.Contains("Two Breaths, One Pipe", screen, StringComparison.Ordinal);
+        Assert.Contains("AT 1.1   fifth Bb2 + F3, 702 c", screen, StringComparison.Ordinal);
+        Assert.Contains("HELP LEFT", screen, StringComparison.Ordinal);
+        rig.Press("Right", "Right");
+        Assert.Contains("AT 2.3   fourth C3 + F3, 498 c", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Tab");
+        Assert.Contains("AT 4.1", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("r", "Right", "Right", "r", ".", ".");
+        Assert.Contains("bars 4-5 of 12", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("90 %", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("v");
+        Assert.Contains("S lies outside", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_turn_begins_with_the_pedal_and_clicks()
+    {
+        using StandRig rig = StandTests.At("4");
+        rig.Press("PageDown", "PageDown").Run(3);
+        Assert.Contains("PLAY ALONG", rig.Screen(), StringComparison.Ordinal);
+        Assert.True(rig.Heard.Max(Math.Abs) > 0.01f, "no count is heard");
+        rig.Press("PageUp").Run(0.5);
+        rig.Press("Escape");
+        Assert.Contains("PASSAGE", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_with_a_fault_is_told_and_the_open_passage_stays()
+    {
+        using StandRig rig = StandTests.At("4");
+        string path = Path.Combine(rig.Folder, "x.txt");
+        File.WriteAllText(path, "P: Bb2/4 Qb/4\n");
+        rig.Press("n");
+        rig.Press([.. path.Select(c => c.ToString())]);
+        rig.Press("Enter");
+        Assert.Contains("line 1, column 10", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Escape");
+        Assert.Contains("Two Breaths, One Pipe", rig.Screen(), StringComparison.Ordinal);
+    }
+}

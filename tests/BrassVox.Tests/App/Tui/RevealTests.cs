@@ -1,0 +1,81 @@
+using BrassVox.App.Tui.Drawing;
+using BrassVox.App.Tui.Rooms;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Sessions;
+using BrassVox.Tests.Practice;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.App.Tui;
+
+/// <summary>What always stands on the reveal, however much there is to say.</summary>
+public sealed class RevealTests
+{
+    private const string LongAdvice = "The played tone is high: hear it lower in your head before you begin; slow beats tell you that you are near.";
+
+    [Theory]
+    [InlineData(80, 24, null)]
+    [InlineData(80, 24, -32.0)]
+    [InlineData(80, 24, -0.4)]
+    [InlineData(120, 40, -0.4)]
+    [InlineData(200, 60, -32.0)]
+    public void Aim_and_next_are_whole_however_much_else_there_is_to_say(int width, int height, double? leftDb)
+    {
+        Canvas canvas = Drawn(width, height, leftDb is { } left ? new DroneInTake(true, -12, left) : null);
+        string screen = Joined(canvas);
+        Assert.Contains("AIM II: not yet", screen, StringComparison.Ordinal);
+        Assert.Contains($"NEXT {LongAdvice}", screen, StringComparison.Ordinal);
+        Assert.Equal("", canvas.Row(height - 2));
+        Assert.Equal("", canvas.Row(height - 1));
+    }
+
+    [Fact]
+    public void Statement_15_no_offset_without_the_word_bleeds_when_the_drone_does()
+    {
+        string screen = Joined(Drawn(80, 24, new DroneInTake(true, -12, -0.4)));
+        Assert.Contains("bleeds", screen, StringComparison.Ordinal);
+        Assert.Contains("may be the drone", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("dB", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("DRONE", Joined(Drawn(80, 24, null)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_taller_screen_shows_the_sayings_and_the_findings_too()
+    {
+        string screen = Joined(Drawn(80, 40, new DroneInTake(true, -12, -30)));
+        Assert.Contains("AIM II: not yet, missed: place of P", screen, StringComparison.Ordinal);
+        Assert.Contains("YOU SAID the pair stood still: it beat 3.7 /s", screen, StringComparison.Ordinal);
+        Assert.Contains("YOU SAID it held", screen, StringComparison.Ordinal);
+        Assert.Contains("P stood 31 c high", screen, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_take_that_the_drone_spoiled_shows_no_figure_as_the_players()
+    {
+        string screen = Joined(Drawn(80, 40, new DroneInTake(true, -12, -0.4)));
+        Assert.DoesNotContain("31 c", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("3.7 /s", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("BEST SECOND", screen, StringComparison.Ordinal);
+        Assert.Contains("you said true: not told", screen, StringComparison.Ordinal);
+        Assert.Contains("could not be taken out", screen, StringComparison.Ordinal);
+    }
+
+    private static Canvas Drawn(int width, int height, DroneInTake? drone)
+    {
+        using var rig = new StandRig();
+        ResolvedExercise exercise = ShippedExercises.Resolve("open-home-pair");
+        var tone = new JudgedTone(VoiceRole.Played, 31, 18, -22, 5.4, 30, 0.2, 8, 8);
+        var result = new TakeResult(
+            exercise.Exercise.Id, Grade.II, false, Grade.I,
+            [new Finding("hold", "offset", VoiceRole.Played, Verdict.Missed, Fault.Offset, 31, 15, "c", Grade.I, "P stood 31 c high")],
+            tone, tone with { Role = VoiceRole.Sung }, new JudgedPair(3.7, 0, 8, 12, 8, 0), new Window(2.4, 3.4), LongAdvice);
+        var judged = new JudgedTake(exercise, 1, new RecordedTake([], 48000, 0), [], result) { Drone = drone };
+        var canvas = new Canvas(width, height);
+        RevealView.Draw(canvas, rig.Stand, judged, new Saying(SaidPitch.True, SaidPitch.Low, SaidPair.Still, SaidLine.Held, Sureness.Certain));
+        return canvas;
+    }
+
+    private static string Joined(Canvas canvas) => string.Join(' ', canvas.ToString().Split((char[])[' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+}

@@ -1,0 +1,84 @@
+using BrassVox.App.Tui.Rooms;
+using Xunit;
+
+namespace BrassVox.Tests.App.Tui;
+
+/// <summary>What Set-up finds out, keeps, and what other rooms make of it.</summary>
+public sealed class SetUpTests
+{
+    [Fact]
+    public void The_speaker_test_sounds_plain_tones_and_keeps_the_lowest_that_was_heard()
+    {
+        using StandRig rig = StandTests.At("8 2 Enter Enter");
+        rig.Run(0.5);
+        Assert.IsType<SpeakerTestRoom>(rig.Stand.Top);
+        // Bb2 in equal temperament at A4 = 440 (exact), at the level shown, -24 dB: amplitude 0.063.
+        Assert.InRange(rig.Heard.Max(), 0.058, 0.066);
+        Assert.Equal(116.54, PerSecond(rig.Heard), 3.0);
+        rig.Press("2").Run(0.5);
+        Assert.Equal(87.31, PerSecond(rig.Heard), 3.0);
+        rig.Press("3", "4", "4", "4", "4", "4");
+        Assert.Contains("It carries tones from 87 Hz up", rig.Screen(), StringComparison.Ordinal);
+        rig.Run(0.2).Run(0.1);
+        Assert.All(rig.Heard, sample => Assert.InRange(Math.Abs(sample), 0, 1e-4));
+        rig.Press("1");
+        Assert.True(rig.Memory.Now.OctaveUp);
+        using var later = new StandRig(dataFolder: rig.Folder);
+        Assert.Equal(87.31, later.Memory.Now.SpeakerLowestHz!.Value, 0.01);
+    }
+
+    [Fact]
+    public void Space_silences_a_test_tone_within_50_ms()
+    {
+        using StandRig rig = StandTests.At("8 2 Enter Enter");
+        rig.Run(0.4).Press(" ").Run(0.2);
+        Assert.All(rig.Heard.Skip((int)(0.05 * HandAudio.RateHz)), sample => Assert.InRange(Math.Abs(sample), 0, 1e-4));
+        Assert.Contains("tacet", rig.Canvas().Row(0), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Explore_and_stage_honour_the_octave_up_and_say_so()
+    {
+        using StandRig rig = StandTests.At("");
+        rig.Memory.Change(now => now with { SpeakerLowestHz = 65.4, OctaveUp = true });
+        rig.Stand.UseProfile();
+        rig.Press("1", "Enter").Run(1.0);
+        Assert.Equal(1, rig.Desk.OctavesUp);
+        Assert.Contains("8va", rig.Canvas().Row(0), StringComparison.Ordinal);
+        Assert.Contains("Bb1 played", rig.Canvas().Row(0), StringComparison.Ordinal);
+        // Bb1 is 58.27 Hz: what sounds is 116.54; what is told is as written.
+        Assert.Equal(58.27, rig.Desk.Engine!.Read(0).FrequencyHz, 0.05);
+        rig.Press("Escape", "7", "2").Run(0.5);
+        Assert.Equal(0, rig.Desk.OctavesUp);
+        Assert.DoesNotContain("8va", rig.Canvas().Row(0), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_pedal_that_sends_arrows_works_as_page_keys()
+    {
+        using StandRig rig = StandTests.At("8 6 Enter Escape 1");
+        rig.Press("Right").Run(0.3);
+        Assert.True(rig.Desk.IsSounding);
+        rig.Press("Left").Run(0.2);
+        Assert.False(rig.Desk.IsSounding);
+    }
+
+    [Fact]
+    public void What_was_found_out_is_remembered()
+    {
+        using StandRig rig = StandTests.At("");
+        rig.Memory.Change(now => now with { DelayMs = 26.6, InputFound = "steady to 0.3 dB", PlainSigns = true, SpeakerLowestHz = 65 });
+        rig.Memory.Save();
+        using var later = new StandRig(dataFolder: rig.Folder);
+        later.Press("8");
+        string screen = later.Screen();
+        Assert.Contains("26.6 ms there and back; good", screen, StringComparison.Ordinal);
+        Assert.Contains("steady to 0.3 dB", screen, StringComparison.Ordinal);
+        Assert.Contains("carried from 65 Hz", screen, StringComparison.Ordinal);
+        Assert.Contains("[plain]", screen, StringComparison.Ordinal);
+    }
+
+    /// <summary>Rising zero crossings a second.</summary>
+    private static double PerSecond(List<float> samples) =>
+        samples.Zip(samples.Skip(1), (a, b) => a < 0 && b >= 0 ? 1 : 0).Sum() * (double)HandAudio.RateHz / samples.Count;
+}

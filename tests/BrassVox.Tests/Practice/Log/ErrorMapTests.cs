@@ -1,0 +1,120 @@
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Sessions;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Practice.Log;
+
+public sealed class ErrorMapTests
+{
+    [Theory]
+    [InlineData("Bb1", "Bb1-E2")]
+    [InlineData("E2", "Bb1-E2")]
+    [InlineData("F2", "F2-A2")]
+    [InlineData("A2", "F2-A2")]
+    [InlineData("B2", "Bb2-E3")]
+    [InlineData("C3", "Bb2-E3")]
+    public void Every_note_has_one_register(string note, string register) => Assert.Equal(register, PlayedRegister.Of(Pitch.Parse(note)).ToString());
+
+    [Fact]
+    public void Registers_follow_each_other_without_gap()
+    {
+        for (int midi = 22; midi < 90; midi++)
+        {
+            PlayedRegister register = PlayedRegister.Of(Pitch.FromMidi(midi));
+            Assert.InRange(midi, register.Lowest.MidiNumber, register.Highest.MidiNumber);
+            Assert.Equal(register.Highest.MidiNumber + 1, PlayedRegister.Of(Pitch.FromMidi(register.Highest.MidiNumber + 1)).LowestMidi);
+        }
+    }
+
+    [Theory]
+    [InlineData("Bb2", "F3", IntervalFamily.Fifth)]
+    [InlineData("F3", "Bb2", IntervalFamily.Fifth)]
+    [InlineData("Bb2", "D4", IntervalFamily.Tenth)]
+    [InlineData("Bb2", "F4", IntervalFamily.Twelfth)]
+    [InlineData("Bb1", "F4", IntervalFamily.Wider)]
+    public void Intervals_have_families(string played, string sung, IntervalFamily family) => Assert.Equal(family, IntervalFamilies.Of(Pitch.Parse(played), Pitch.Parse(sung)));
+
+    [Fact]
+    public void The_median_take_tells_in_which_respect_and_by_how_much()
+    {
+        LoggedTake Take(double offset, double spread) => Logged(new SimulatedTone { OffsetCents = offset, SpreadCents = spread });
+        ErrorCell cell = Assert.Single(ErrorMap.Of([Take(-4, 20), Take(6, 22), Take(40, 90)]).Cells);
+        Assert.Equal((ErrorKind.Wander, VoiceRole.Sung, 3), (cell.Kind, cell.Role!.Value, cell.Takes));
+        Assert.Equal(22, cell.Value, 22 * 0.15);
+        Assert.Equal(6, cell.OffsetCents!.Value, 2.0);
+        Assert.Equal($"fifth, Bb2-E3: the voice wanders {cell.Value:0} c", cell.Words(NoteNaming.English));
+        Assert.Contains("B2-E3", cell.Words(NoteNaming.German), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(ErrorKind.Wander, 0.4, "fifth, Bb2-E3: it stands within 0 c")]
+    [InlineData(ErrorKind.Offset, 9.9, "fifth, Bb2-E3: it stands within 10 c")]
+    [InlineData(ErrorKind.Drift, 10, "fifth, Bb2-E3: the voice drifts 10 c")]
+    [InlineData(ErrorKind.Beats, 0.5, "fifth, Bb2-E3: it is still: 0.5 /s")]
+    [InlineData(ErrorKind.Beats, 1, "fifth, Bb2-E3: the voice beats 1.0 /s")]
+    public void A_figure_that_no_grade_calls_a_fault_is_not_told_as_one(ErrorKind kind, double value, string words)
+    {
+        PlayedRegister register = Assert.Single(ErrorMap.Of([Logged(new SimulatedTone { OffsetCents = 4 })]).Cells).Register;
+        var cell = new ErrorCell(IntervalFamily.Fifth, register, 1, kind, value, VoiceRole.Sung, null, null, null, null);
+        Assert.Equal(words, cell.Words(NoteNaming.English));
+    }
+
+    [Fact]
+    public void In_fog_the_map_holds_beats()
+    {
+        ErrorCell cell = Assert.Single(ErrorMap.Of([Logged(new SimulatedTone { OffsetCents = 12 }, "land-on-the-octave")]).Cells);
+        Assert.Equal((IntervalFamily.Octave, ErrorKind.Beats), (cell.Family, cell.Kind));
+        Assert.Null(cell.OffsetCents);
+        Assert.EndsWith("/s", cell.Figure, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_take_spoiled_by_the_drone_does_not_count()
+    {
+        LoggedTake spoiled = Logged(new SimulatedTone { OffsetCents = 40 });
+        spoiled = spoiled with { Take = spoiled.Take with { Drone = new DroneInTake(true, -3, -10) } };
+        Assert.Empty(ErrorMap.Of([spoiled]).Cells);
+        Assert.Single(ErrorMap.Of([spoiled with { Take = spoiled.Take with { Drone = new DroneInTake(true, -3, -30) } }]).Cells);
+    }
+
+    [Fact]
+    public void Weeks_of_rest_are_weeks_too()
+    {
+        LoggedTake[] takes = [Logged(new SimulatedTone { SpreadCents = 30 }, day: 0), Logged(new SimulatedTone { SpreadCents = 20 }, day: 15), Logged(new SimulatedTone { SpreadCents = 24 }, day: 18)];
+        WeekTrend trend = WeekTrend.Of(ErrorMap.Of(takes).Cells[0], takes, TimeZoneInfo.Utc);
+        Assert.Equal([1, 0, 2], trend.Weeks.Select(week => week.Takes));
+        Assert.Null(trend.Weeks[1].Value);
+        Assert.Equal(22, trend.Weeks[2].Value!.Value, 3.5);
+        Assert.Equal(new DateOnly(2026, 9, 7), trend.Weeks[0].Monday);
+    }
+
+    [Fact]
+    public void Sureness_is_counted_over_the_last_sentences()
+    {
+        // Played and sung true, beating, held: what a take with the voice 9 c high is.
+        LoggedTake take = Logged(new SimulatedTone { OffsetCents = 9 });
+        LoggedTake Said(SaidPitch sung, Sureness sure) => take with { Take = take.Take with { Said = new Saying(SaidPitch.True, sung, SaidPair.Beat, SaidLine.Held, sure) } };
+        IReadOnlyList<SurenessFigure> figures = SurenessFigure.Of(
+            [.. Enumerable.Repeat(Said(SaidPitch.True, Sureness.Certain), 5), .. Enumerable.Repeat(Said(SaidPitch.Low, Sureness.Certain), 8), Said(SaidPitch.True, Sureness.Guessing), take]);
+        Assert.Equal([new SurenessFigure(Sureness.Guessing, 1, 1), new SurenessFigure(Sureness.Certain, 2, 10)], figures);
+    }
+
+    [Fact]
+    public void Sung_minutes_are_counted_by_block_day_and_week_and_a_rest_ends_the_block()
+    {
+        static PracticeSpell Sung(double minutesAfter, double seconds) => new(LogRig.Monday.AddMinutes(minutesAfter), "", "x", seconds, seconds);
+        PracticeSpell[] spells = [Sung(-60 * 24 * 2, 999), Sung(0, 100), Sung(4, 120), Sung(8, 90)];
+        VoiceLoad load = VoiceLoad.Of(spells, LogRig.Monday.AddMinutes(9), TimeZoneInfo.Utc);
+        Assert.Equal((310.0, 310.0, 310.0), (load.TodaySeconds, load.WeekSeconds, load.BlockSeconds));
+        Assert.True(load.IsBlockFull);
+        Assert.Equal(0, VoiceLoad.Of(spells, LogRig.Monday.AddMinutes(14), TimeZoneInfo.Utc).BlockSeconds);
+        load = VoiceLoad.Of([.. spells, Sung(16, 60)], LogRig.Monday.AddMinutes(17), TimeZoneInfo.Utc);
+        Assert.Equal((370.0, 60.0), (load.TodaySeconds, load.BlockSeconds));
+        Assert.Equal(0, VoiceLoad.Of(spells, LogRig.Monday.AddDays(1), TimeZoneInfo.Utc).TodaySeconds);
+    }
+
+    private static LoggedTake Logged(SimulatedTone sung, string exercise = "open-home-pair", int day = 0) =>
+        new(LogRig.Record($"take-{day}", LogRig.Monday.AddDays(day), sung, exercise), []);
+}

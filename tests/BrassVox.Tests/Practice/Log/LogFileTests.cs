@@ -1,0 +1,74 @@
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Takes;
+using Xunit;
+
+namespace BrassVox.Tests.Practice.Log;
+
+/// <summary>What is exported comes back without loss.</summary>
+public sealed class LogFileTests : IDisposable
+{
+    private readonly LogRig _rig = new();
+
+    public void Dispose() => _rig.Dispose();
+
+    [Theory]
+    [InlineData("log.json")]
+    [InlineData("log.csv")]
+    public void A_log_goes_out_and_comes_back_without_loss(string name)
+    {
+        Fill();
+        string path = Path.Combine(_rig.Folder, name);
+        LogContents before = _rig.Log.Contents();
+        LogFile.Write(before, path);
+        using var other = new LogRig();
+        Assert.Equal(2, other.Log.Import(LogFile.Read(path)));
+        Same(before, other.Log.Contents());
+
+        Assert.Equal(0, other.Log.Import(LogFile.Read(path)));
+        Same(before, other.Log.Contents());
+        if (!OperatingSystem.IsWindows())
+        {
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(path));
+        }
+    }
+
+    [Theory]
+    [InlineData("log.json", "{ \"formatVersion\": 9, \"takes\": [], \"bodyNotes\": [], \"spells\": [], \"listening\": [] }", "formatVersion")]
+    [InlineData("log.json", "{\n\"formatVersion\": 1,\n\"takes\": 7 }", "line 3")]
+    [InlineData("log.csv", "a,b\r\n", "first row")]
+    [InlineData("log.txt", "", ".json or .csv")]
+    public void Something_else_is_refused_with_its_place(string name, string text, string said)
+    {
+        string path = Path.Combine(_rig.Folder, name);
+        File.WriteAllText(path, text);
+        string message = Assert.Throws<InvalidDataException>(() => LogFile.Read(path)).Message;
+        Assert.Contains(said, message, StringComparison.Ordinal);
+        Assert.Contains(path, message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_broken_row_of_a_table_is_named_and_nothing_is_taken()
+    {
+        Fill();
+        string path = Path.Combine(_rig.Folder, "log.csv");
+        LogFile.Write(_rig.Log.Contents(), path);
+        File.AppendAllText(path, "spell,yesterday,x,no,,,,1,1,,,,,,,,,,,,,,,\r\n");
+        Assert.Contains("row 8", Assert.Throws<InvalidDataException>(() => LogFile.Read(path)).Message, StringComparison.Ordinal);
+    }
+
+    private static void Same(LogContents expected, LogContents got)
+    {
+        Assert.Equal(expected.Takes.Select(take => take.ToJson(indented: false)), got.Takes.Select(take => take.ToJson(indented: false)));
+        Assert.Equal(expected.BodyNotes, got.BodyNotes);
+        Assert.Equal(expected.Spells, got.Spells);
+        Assert.Equal(expected.Listening, got.Listening);
+    }
+
+    private void Fill()
+    {
+        TakeRecord take = LogRig.Record("a", LogRig.Monday, new SimulatedTone { OffsetCents = 7.123456789 }, player: "Kim, \"the low one\"");
+        _rig.Log.Enter(take, take with { Id = "b", MadeAt = LogRig.Monday.AddSeconds(1.5), PlayerName = null, IsSimulated = true, Notes = ["a line\nand another"] });
+        _rig.Log.Add(new BodyNote(LogRig.Monday.AddTicks(12345678), "Kim, \"the low one\"", BodyTag.TongueRoot, "a"));
+        _rig.Log.Add(new ListeningEntry(LogRig.Monday, "", "count-the-beats", 9, 4, 1.0 / 3, 22.0 / 7));
+    }
+}

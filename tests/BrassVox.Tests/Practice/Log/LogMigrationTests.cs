@@ -1,0 +1,82 @@
+using BrassVox.Practice.Log;
+using BrassVox.Tests.Support;
+using Microsoft.Data.Sqlite;
+using Xunit;
+
+namespace BrassVox.Tests.Practice.Log;
+
+/// <summary>Every older version of the log, stored as the SQL that makes it, becomes the present one and keeps what it held.</summary>
+public sealed class LogMigrationTests : IDisposable
+{
+    private const string TakeId = "20260907T173000Z-open-home-pair-1";
+    private static readonly string Fixtures = Path.Combine(Repository.Root, "tests", "BrassVox.Tests", "Practice", "Log", "Fixtures");
+    private readonly LogRig _rig = new();
+
+    public static TheoryData<int> OlderVersions => [.. Enumerable.Range(1, LogSchema.Version - 1)];
+
+    public void Dispose() => _rig.Dispose();
+
+    [Fact]
+    public void There_is_a_fixture_for_every_older_version_and_no_other() => Assert.Equal(
+        Enumerable.Range(1, LogSchema.Version - 1).Select(version => $"log-{version}.sql"),
+        Directory.GetFiles(Fixtures).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+
+    [Theory]
+    [MemberData(nameof(OlderVersions))]
+    public void An_older_log_becomes_the_present_one_and_loses_nothing(int version)
+    {
+        Make(version);
+        Assert.Equal((long)version, _rig.Ask("PRAGMA user_version"));
+        LoggedTake take = Assert.Single(_rig.Log.Takes(new TakeFilter("Euphonium-3")));
+        Assert.Equal(TakeId, take.Take.Id);
+        Assert.True(take.Take.IsSimulated);
+        Assert.Equal(version >= 2 ? [BodyTag.TongueRoot] : [], take.Body);
+        Assert.Equal(version >= 2 ? 7.5 : 0, _rig.Log.Spells(TakeFilter.All).Sum(spell => spell.SungSeconds));
+
+        _rig.Log.Wish("Euphonium-3", "long-breath", LogRig.Monday);
+        _rig.Log.Enter(LogRig.Record("new", LogRig.Monday));
+        Assert.Equal((long)LogSchema.Version, _rig.Ask("PRAGMA user_version"));
+        Assert.Equal("ok", _rig.Ask("PRAGMA integrity_check"));
+        Assert.Null(_rig.Ask("PRAGMA foreign_key_check"));
+    }
+
+    [Theory]
+    [MemberData(nameof(OlderVersions))]
+    public void The_tables_are_the_same_whichever_version_one_came_from(int version)
+    {
+        Make(version);
+        _rig.Log.Wish("", "x", LogRig.Monday);
+        using var fresh = new LogRig();
+        fresh.Log.Wish("", "x", LogRig.Monday);
+        const string Tables = "SELECT group_concat(sql, ';') FROM (SELECT sql FROM sqlite_schema WHERE sql NOT NULL ORDER BY name)";
+        Assert.Equal(Words(fresh.Ask(Tables)), Words(_rig.Ask(Tables)));
+    }
+
+    [Fact]
+    public void A_migration_that_breaks_off_changes_nothing()
+    {
+        Make(1);
+        using (var connection = new SqliteConnection($"Data Source={_rig.Log.Path};Pooling=False"))
+        {
+            connection.Open();
+            using SqliteCommand command = connection.CreateCommand();
+            command.CommandText = "CREATE TABLE plan_minutes(in_the_way)";
+            command.ExecuteNonQuery();
+        }
+
+        Assert.NotNull(_rig.Log.Trouble());
+        Assert.Equal(1L, _rig.Ask("PRAGMA user_version"));
+        Assert.Null(_rig.Ask("SELECT name FROM sqlite_schema WHERE name='spells'"));
+    }
+
+    private static string Words(object? sql) => string.Join(' ', ((string)sql!).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).Replace("\"", "", StringComparison.Ordinal);
+
+    private void Make(int version)
+    {
+        using var connection = new SqliteConnection($"Data Source={_rig.Log.Path};Pooling=False");
+        connection.Open();
+        using SqliteCommand command = connection.CreateCommand();
+        command.CommandText = File.ReadAllText(Path.Combine(Fixtures, $"log-{version}.sql"));
+        command.ExecuteNonQuery();
+    }
+}

@@ -1,0 +1,59 @@
+using BrassVox.Practice.Passages;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Practice.Passages;
+
+/// <summary>Standard MIDI Files, bytes by hand. Variable-length quantities as the standard's own table has them: 480 is 83 60, 960 is 87 40.</summary>
+public sealed class MidiPassageTests
+{
+    private static readonly byte[] Played =
+    [
+        0x00, 0xFF, 0x03, 0x08, (byte)'T', (byte)'r', (byte)'o', (byte)'m', (byte)'b', (byte)'o', (byte)'n', (byte)'e',
+        0x00, 0xFF, 0x51, 0x03, 0x0F, 0x42, 0x40,
+        0x00, 0xFF, 0x58, 0x04, 0x02, 0x02, 0x18, 0x08,
+        0x00, 0x90, 46, 100, 0x87, 0x40, 46, 0, 0x00, 48, 100, 0x83, 0x60, 48, 0,
+        0x00, 0xFF, 0x2F, 0x00,
+    ];
+
+    private static readonly byte[] Sung =
+    [
+        0x00, 0xFF, 0x03, 0x04, (byte)'S', (byte)'u', (byte)'n', (byte)'g',
+        0x83, 0x60, 0x91, 53, 90, 0x87, 0x40, 0x81, 53, 0,
+        0x00, 0xFF, 0x2F, 0x00,
+    ];
+
+    [Fact]
+    public void Two_tracks_are_played_and_sung()
+    {
+        Passage passage = PassageFile.Parse(File([Played, Sung]), "line.mid").Passage!;
+        const int Q = Passage.TicksPerQuarter;
+        Assert.Equal([new PassageNote(0, 2 * Q, Pitch.Parse("Bb2")), new PassageNote(2 * Q, Q, Pitch.Parse("C3"))], passage.Played);
+        Assert.Equal([new PassageNote(Q, 2 * Q, Pitch.Parse("F3"))], passage.Sung);
+        Assert.Equal(60, passage.Tempos.Single().QuartersPerMinute, 1e-9);
+        Assert.Equal((2, 4, 2), (passage.Bars[0].Beats, passage.Bars[0].BeatUnit, passage.Bars.Count));
+    }
+
+    [Fact]
+    public void A_damaged_file_is_one_clear_line()
+    {
+        const int seed = 4;
+        Random random = new(seed);
+        byte[] good = File([Played, Sung]);
+        Assert.NotNull(PassageFile.Parse(good[..30], "x.mid").Problem);
+        for (int i = 0; i < 2000; i++)
+        {
+            byte[] bytes = [.. good];
+            bytes[random.Next(4, bytes.Length)] = (byte)random.Next(256);
+            bytes[random.Next(4, bytes.Length)] = (byte)random.Next(256);
+            PassageLoad load = PassageFile.Parse(bytes, "x.mid");
+            Assert.True(load.Passage is null != load.Problem is null, $"seed {seed}, round {i}");
+        }
+    }
+
+    private static byte[] File(byte[][] tracks) =>
+    [
+        .. "MThd"u8, 0, 0, 0, 6, 0, 1, 0, (byte)tracks.Length, 0x01, 0xE0,
+        .. tracks.SelectMany(track => (byte[])[.. "MTrk"u8, 0, 0, 0, (byte)track.Length, .. track]),
+    ];
+}

@@ -1,0 +1,140 @@
+using BrassVox.Analysis;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Sessions;
+using BrassVox.Synthesis;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Practice;
+
+/// <summary>Synthesised takes of known truth through the real engine, the real tracker and the judge.</summary>
+public sealed class RenderedTakeTests
+{
+    [Theory]
+    [InlineData(8, 0, 0)]
+    [InlineData(-22, 0, 0)]
+    [InlineData(0, -40, 0)]
+    [InlineData(0, 0, 12)]
+    public void A_synthesised_take_of_the_home_pair_is_measured_right(double offset, double drift, double spread)
+    {
+        ResolvedExercise resolved = Short(ShippedExercises.Resolve("open-home-pair"), 5);
+        SimulatedTone sung = new() { OffsetCents = offset, DriftCents = drift, SpreadCents = spread };
+        TakeResult result = Take(resolved, new SimulatedTone(), sung);
+
+        Assert.Equal(0, result.Played!.OffsetCents!.Value, 2.0);
+        Assert.Equal(offset, result.Sung!.OffsetCents!.Value, 2.0);
+        Assert.InRange(result.Sung.DriftCents!.Value, drift - Math.Max(3, 0.15 * Math.Abs(drift)) - (0.5 * spread), drift + Math.Max(3, 0.15 * Math.Abs(drift)) + (0.5 * spread));
+        Assert.InRange(result.Sung.SpreadCents!.Value, 0.85 * spread, Math.Max(2, 1.15 * spread));
+        Assert.Equal(0, result.Sung.OnsetSeconds!.Value, 0.060);
+    }
+
+    [Fact]
+    public void A_synthesised_glide_about_the_fifth_is_as_asked()
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("voice-glides-about-the-fifth");
+        TakeResult result = Take(resolved, new SimulatedTone(), new SimulatedTone());
+        Assert.True(result.AsAsked, string.Join("; ", result.Findings.Select(finding => finding.Text)));
+    }
+
+    /// <summary>3 cents over Bb2 beat 0.2 times a second, 40 cents 2.7 times (exact arithmetic): the first is a landing, the second is not.</summary>
+    [Theory]
+    [InlineData(3, true)]
+    [InlineData(40, false)]
+    public void A_synthesised_unison_lands_when_it_beats_slower_than_once_a_second(double offset, bool lands)
+    {
+        ResolvedExercise resolved = Short(ShippedExercises.Resolve("land-on-the-unison"), 5);
+        TakeResult result = Take(resolved, new SimulatedTone(), new SimulatedTone { OffsetCents = offset });
+        Finding landing = result.Findings.Single(finding => finding.Criterion == "landing");
+        Assert.True((landing.Verdict == Verdict.Met) == lands, landing.Text);
+    }
+
+    /// <summary>Bb1 and F3, 3:1 within 2 cents; S sung an octave lower is 3:2 and can be told apart. An octave higher, 6:1, it lies on a line of P as the asked one does. The truth is what was rendered.</summary>
+    [Theory]
+    [InlineData(-1200, true)]
+    [InlineData(1200, false)]
+    [InlineData(0, false)]
+    public void A_twelfth_sung_an_octave_low_is_told_as_that(double octave, bool isTold)
+    {
+        ResolvedExercise home = Short(ShippedExercises.Resolve("open-home-pair"), 3);
+        ResolvedExercise resolved = ExerciseResolver.Resolve(home.Exercise, home.Profile, new PairChoice(Pitch.Parse("Bb1"), Pitch.Parse("F3"))).Resolved!;
+        Assert.Equal(3.0, resolved.Pair.SungHz / resolved.Pair.PlayedHz, 0.01);
+        TakeResult result = Take(resolved, new SimulatedTone(), new SimulatedTone { OffsetCents = octave });
+        string told = string.Join("; ", result.Findings.Select(finding => $"{finding.Verdict} {finding.Fault} {finding.Text}"));
+        Assert.True(result.Findings.Any(finding => finding is { Fault: Fault.WrongOctave, Role: VoiceRole.Sung }) == isTold, told);
+        Assert.DoesNotContain(result.Findings, finding => finding.Fault == Fault.Late);
+        Assert.True(result.AsAsked == true != isTold, told);
+        if (!isTold)
+        {
+            Assert.Contains("Which octave it sounded in cannot be told there.", told, StringComparison.Ordinal);
+        }
+    }
+
+    /// <summary>Five pairs in a row, begun 0.9 s after the count: late, and S 20 c high all the same.</summary>
+    [Theory]
+    [InlineData(0.9)]
+    [InlineData(-0.7)]
+    public void Who_is_off_the_clock_is_told_so_and_judged_by_pitch_all_the_same(double late)
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("twelve-intervals");
+        resolved = resolved with { Steps = [.. resolved.Steps.Take(5)] };
+        var sound = new List<float>(new float[2 * OfflineEngine.SampleRateHz]);
+        for (int i = 0; i < resolved.Steps.Count; i++)
+        {
+            int at = (int)((2 + resolved.StepStartSeconds(i)) * OfflineEngine.SampleRateHz);
+            sound.AddRange(new float[Math.Max(0, at - sound.Count)]);
+            ExerciseStep step = resolved.Steps[i];
+            sound.AddRange(OfflineEngine.RenderStep(MadeStep(step, new SimulatedTone(), new SimulatedTone { OffsetCents = 20 }))
+                .Skip(OfflineEngine.SampleRateHz / 10).Take((int)(step.DurationSeconds * OfflineEngine.SampleRateHz)));
+        }
+
+        JudgedTake take = JudgedTake.Of(resolved, 1, new RecordedTake([.. sound, .. new float[OfflineEngine.SampleRateHz]], OfflineEngine.SampleRateHz, 2 - late), (rate, prior) => new DuetTracker(rate, prior));
+        string told = string.Join("; ", take.Result.Findings.Select(finding => $"{finding.Fault} {finding.Text}"));
+        Assert.True(take.Result.Findings[0] is { Fault: Fault.Late, Criterion: "clock" }, told);
+        Assert.Equal(late, take.Result.Findings[0].Value!.Value, 0.15);
+        Assert.Contains(late > 0 ? "s late" : "s early", take.Result.Findings[0].Text, StringComparison.Ordinal);
+        Assert.True(Math.Abs(take.Result.Sung!.OffsetCents!.Value - 20) < 4, told);
+        Assert.False(take.Result.AsAsked);
+    }
+
+    /// <summary>What a player does is rendered as drawn paths through the same script that plays an exercise's model.</summary>
+    private static TakeResult Take(ResolvedExercise resolved, SimulatedTone played, SimulatedTone sung)
+    {
+        ExerciseStep step = resolved.Steps[0];
+        ExerciseStep made = MadeStep(step, played, sung);
+        float[] sound = OfflineEngine.RenderStep(made);
+        var recorded = new RecordedTake(sound, OfflineEngine.SampleRateHz, 0.1);
+        return JudgedTake.Of(resolved, 1, recorded, (rate, prior) => new DuetTracker(rate, prior)).Result;
+    }
+
+    private static ExerciseStep MadeStep(ExerciseStep step, SimulatedTone played, SimulatedTone sung)
+    {
+        var task = (PlayTask)step.Task;
+        return step with
+        {
+            Sounding =
+            [
+                new SoundingPart(VoiceRole.Played, Made(task.Played!, played, step.DurationSeconds), [.. PathBuilder.Windows(task.Played!)]),
+                new SoundingPart(VoiceRole.Sung, Made(task.Sung!, sung, step.DurationSeconds), [.. PathBuilder.Windows(task.Sung!)]),
+            ],
+            CouplingDepth = 0,
+        };
+    }
+
+    private static PitchPath Made(AskedPart part, SimulatedTone tone, double seconds)
+    {
+        (double, double)[] points = [.. Enumerable.Range(0, (int)(seconds * 50) + 1)
+            .Select(i => (i / 50.0, Cents.Above(part.Path.FrequencyHz(i / 50.0), tone.Cents(i / 50.0, seconds))))];
+        return new PitchPath(points);
+    }
+
+    /// <summary>The same exercise with shorter holds, so that the suite stays quick.</summary>
+    private static ResolvedExercise Short(ResolvedExercise resolved, double seconds)
+    {
+        Exercise exercise = resolved.Exercise;
+        StepPlan step = exercise.PlayAlong!.Steps[0];
+        Motion[] hold = [new Motion(Move.Hold, Seconds: seconds)];
+        return ExerciseResolver.Resolve(
+            exercise with { PlayAlong = exercise.PlayAlong with { Steps = [step with { Played = hold, Sung = hold, Drone = [] }] } }, resolved.Profile).Resolved!;
+    }
+}

@@ -1,0 +1,99 @@
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
+using BrassVox.Practice.Sessions;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Practice;
+
+/// <summary>How a take is made today: role, drop-outs, tempo, click. Our own rules.</summary>
+public sealed class TakeOptionsTests
+{
+    private const double StartSeconds = 1.0;
+
+    [Fact]
+    public void The_error_with_and_without_the_drone_is_told_apart()
+    {
+        ResolvedExercise resolved = new TakeOptions(Drone: DroneUse.DropOuts).Apply(ShippedExercises.Resolve("open-home-pair"));
+        Assert.Equal([new Window(0, 3), new Window(6, 8)], resolved.Steps[0].Sounding[0].Windows);
+        SimulatedTone leaning = new() { JumpCents = 14, JumpAtSeconds = 3 };
+        TakeResult result = TakeJudge.Judge(resolved, SimulatedPlayer.Frames(resolved, new(), leaning, StartSeconds), StartSeconds);
+        DroneComparison sung = result.DroneComparisons.Single(tone => tone.Role == VoiceRole.Sung);
+        Assert.Equal((0, 14), (Math.Round(sung.WithCents), Math.Round(sung.WithoutCents)));
+        Assert.True(sung.Leans);
+        Assert.False(result.DroneComparisons.Single(tone => tone.Role == VoiceRole.Played).Leans);
+    }
+
+    [Theory]
+    [InlineData(PlayerRole.Plays, VoiceRole.Sung)]
+    [InlineData(PlayerRole.Sings, VoiceRole.Played)]
+    public void The_other_tone_is_synthesised_and_not_judged(PlayerRole role, VoiceRole other)
+    {
+        foreach (Exercise exercise in ShippedExercises.Library.Exercises.Where(exercise => exercise.PlayAlong is { Passage: null }))
+        {
+            ResolvedExercise resolved = new TakeOptions(role).Apply(ShippedExercises.Resolve(exercise.Id));
+            foreach (ExerciseStep step in resolved.Steps)
+            {
+                var task = (PlayTask)step.Task;
+                Assert.NotEmpty(task.Criteria);
+                Assert.All(task.Criteria, criterion => Assert.True(TakeJudge.CanApply(criterion, task.Played is not null, task.Sung is not null), exercise.Id));
+            }
+        }
+
+        ResolvedExercise home = new TakeOptions(role).Apply(ShippedExercises.Resolve("open-home-pair"));
+        Assert.Contains(home.Steps[0].Sounding, part => part.Role == other);
+    }
+
+    [Fact]
+    public void Tempo_moves_what_counts_beats_and_leaves_seconds_alone()
+    {
+        ResolvedExercise beats = ShippedExercises.Resolve("contrary-motion");
+        ResolvedExercise slow = new TakeOptions(TempoPercent: 50).Apply(beats);
+        Assert.Equal(2 * beats.TakeSeconds, slow.TakeSeconds, 1e-9);
+        AskedPart Sung(ResolvedExercise resolved) => ((PlayTask)resolved.Steps[0].Task).Sung!;
+        Assert.Equal(Sung(beats).Path.FrequencyHz(3), Sung(slow).Path.FrequencyHz(6), 1e-9);
+        Assert.Equal(2 * 60.0 / 50, slow.BeatSeconds, 1e-9);
+        ResolvedExercise seconds = ShippedExercises.Resolve("open-home-pair");
+        Assert.Equal(seconds.TakeSeconds, new TakeOptions(TempoPercent: 50).Apply(seconds).TakeSeconds, 1e-9);
+        Assert.Throws<ArgumentOutOfRangeException>(() => new TakeOptions(TempoPercent: 39).Apply(beats));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new TakeOptions(TempoPercent: 111).Apply(beats));
+    }
+
+    /// <summary>Four beats before and every beat of the take, each where it belongs to the sample; the rest of that channel is silent.</summary>
+    [Fact]
+    public void The_click_has_a_channel_of_its_own()
+    {
+        var offline = new OfflineEngine();
+        ResolvedExercise resolved = ShippedExercises.Resolve("contrary-motion");
+        var session = new PlayAlongSession(
+            resolved, offline.Engine, (rate, _) => new ScriptedTracker(rate, resolved),
+            new PlayAlongOptions(OfflineEngine.SampleRateHz, OfflineEngine.SampleRateHz, Click: ClickUse.Throughout));
+        session.Begin();
+        double go = 0.15 + session.CueSeconds;
+        float[] clicks = new float[(int)((go + resolved.TakeSeconds) * OfflineEngine.SampleRateHz / OfflineEngine.BlockSamples) * OfflineEngine.BlockSamples];
+        int at = 0;
+        long allocated = 0;
+        offline.Render((double)clicks.Length / OfflineEngine.SampleRateHz, () =>
+        {
+            session.Poll();
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            session.RenderClick(clicks.AsSpan(at, OfflineEngine.BlockSamples));
+            allocated += GC.GetAllocatedBytesForCurrentThread() - before;
+            at += OfflineEngine.BlockSamples;
+        });
+        List<double> heard = [];
+        for (int i = 1; i < clicks.Length; i++)
+        {
+            if (Math.Abs(clicks[i]) > 0.01 && (heard.Count == 0 || (i / (double)OfflineEngine.SampleRateHz) - heard[^1] > 0.1))
+            {
+                heard.Add(i / (double)OfflineEngine.SampleRateHz);
+            }
+        }
+
+        double beat = 60.0 / 50;
+        double[] expected = [.. Enumerable.Range(-4, 12).Select(i => go + (i * beat))];
+        Assert.Equal(expected.Length, heard.Count);
+        Assert.All(heard.Zip(expected), pair => Assert.Equal(pair.Second, pair.First, 0.001));
+        Assert.Equal(0, allocated);
+    }
+}
