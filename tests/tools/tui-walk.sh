@@ -132,7 +132,7 @@ play_along() { # sound file to play into the microphone, or nothing
   keep play-cue
   if [ -n "${1:-}" ]; then
     sees "SECONDS LEFT"
-    paplay "$1" &
+    paplay --device=brassvox "$1" &
   fi
   sees "dark"
   keep play-dark
@@ -296,6 +296,10 @@ check "no escape codes in redirected output" $?
 if [ "${BRASSVOX_SOUND_SERVER:-}" = 1 ]; then
   "$program" render Bb1 F2 --seconds 12 --detune-sung 3 --output "$work/player.wav" >/dev/null
   walk="with-sound"
+  # A player with headphones: what the program plays goes into a sink of its own, the microphone hears only the player.
+  pactl load-module module-null-sink sink_name=headphones rate=48000 channels=2 format=float32le norewinds=1 >/dev/null &&
+    pactl set-default-sink headphones
+  check "headphones are there" $?
   rm -rf "$work/data"
   begin 80 24
   sees "tacet  -36 dB"
