@@ -69,6 +69,11 @@ internal static class TerminalApp
         app.Mouse.IsMouseDisabled = true;
         using var view = new StandView(stand, ascii);
         view.Watch(app.Driver!);
+        app.Paste += (_, paste) =>
+        {
+            view.Paste(paste.Text);
+            paste.Handled = true;
+        };
         void End(PosixSignalContext context, int code)
         {
             context.Cancel = true;

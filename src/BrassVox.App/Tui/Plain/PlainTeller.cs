@@ -13,6 +13,7 @@ internal sealed class PlainTeller(MusicStand stand)
     private string _marked = "";
     private bool _sounds;
     private string _box = "";
+    private int _line = -1;
 
     /// <summary>The lines since the last call.</summary>
     /// <returns>Each with the session's seconds first.</returns>
@@ -44,6 +45,17 @@ internal sealed class PlainTeller(MusicStand stand)
             if (box.Length > 0)
             {
                 lines.Add(box);
+            }
+        }
+
+        // A line of a page is read out as the caret comes to it, not after each of its letters.
+        int line = stand.Top.Page?.Line ?? -1;
+        if (line != _line)
+        {
+            _line = line;
+            if (stand.Top.Page is { } page)
+            {
+                lines.Add(page.Lines[line].Length > 0 ? page.Lines[line] : "empty line.");
             }
         }
 

@@ -28,7 +28,7 @@ internal sealed partial class MusicStand
             return;
         }
 
-        if (press.Kind == PressKind.Tacet || (press.Kind == PressKind.Space && _box is null))
+        if (press.Kind == PressKind.Tacet || (press.Kind == PressKind.Space && !IsTyping))
         {
             Silence();
             return;
@@ -41,6 +41,12 @@ internal sealed partial class MusicStand
                 _box = null;
             }
 
+            return;
+        }
+
+        if (Top.Page is { } page && press.Kind is not (PressKind.Escape or PressKind.Tab or PressKind.PageUp or PressKind.PageDown or PressKind.Help))
+        {
+            page.Press(press);
             return;
         }
 
@@ -70,6 +76,28 @@ internal sealed partial class MusicStand
         }
 
         Everywhere(command, pressed);
+    }
+
+    /// <summary>A text pasted into the terminal: typed as a whole where a page is open, key by key into a line, and refused where letters are commands.</summary>
+    /// <param name="text">The text.</param>
+    public void Paste(string text)
+    {
+        _message = "";
+        if (_box is { } box)
+        {
+            foreach (char letter in text.Split('\n', '\r')[0])
+            {
+                box.Press(letter == ' ' ? PressKind.Space : letter);
+            }
+        }
+        else if (Top.Page is { } page)
+        {
+            page.Paste(text);
+        }
+        else
+        {
+            Say("Nothing is being typed here: what was pasted is left out.");
+        }
     }
 
     /// <summary>The keys that hold everywhere.</summary>

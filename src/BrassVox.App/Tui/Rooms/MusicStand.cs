@@ -1,3 +1,4 @@
+using System.Globalization;
 using BrassVox.App.Tui.Input;
 using BrassVox.App.Tui.Sound;
 using BrassVox.Practice.Files;
@@ -102,11 +103,13 @@ internal sealed partial class MusicStand
     /// <summary>Name of the colour theme: dark, light or none.</summary>
     public string Theme => Parts.NoColour ? "none" : Memory.Now.Theme;
 
-    /// <summary>True while a line is being typed.</summary>
-    public bool IsTyping => _box is not null;
+    /// <summary>True while a line or a page is being typed.</summary>
+    public bool IsTyping => _box is not null || Top.Page is not null;
 
     /// <summary>What is asked for while a line is being typed, with what is wrong so far; null otherwise.</summary>
-    public string? Typing => _box is { } box ? $"{box.Label} {box.Fault}".TrimEnd() : null;
+    public string? Typing => _box is { } box ? $"{box.Label} {box.Fault}".TrimEnd()
+        : Top.Page is { } page ? string.Create(CultureInfo.InvariantCulture, $"line {page.Line + 1} of {page.Lines.Count}. {Top.Findings[0]}")
+        : null;
 
     /// <summary>A note in the player's own language.</summary>
     /// <param name="pitch">The note.</param>

@@ -14,9 +14,13 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class PassageRoom : Room
 {
     private const double TempoStep = 5;
+    private const string ShippedTitle = "Two Breaths, One Pipe";
 
     private readonly Dictionary<(VoiceRole Role, string Label), NoteResult> _last = [];
+    private readonly OwnPassages _own;
     private Passage? _passage;
+    private string? _open;
+    private string? _passedBy;
     private PassageReport? _report;
     private string _trouble = "";
     private int _moment;
@@ -45,9 +49,25 @@ internal sealed partial class PassageRoom : Room
             new("v", "octave of the voice: as written, higher, lower", ['v'], NextOctave),
             new("o", "you play and sing, only play, only sing", ['o'], NextRole),
             new("z", "one help back", ['z'], HelpBack),
-            new("n", "another passage: the path of its file", ['n'], AskFile),
+            new("n", "type a passage of your own; an own one that is open: change it", ['n'], Write),
         ];
-        Take(ShippedPassages.Load(ShippedPassages.First, stand.Profile));
+        _own = new OwnPassages(stand.Parts.DataFolder);
+        if (stand.Memory.Now.Passage is { } last)
+        {
+            PassageLoad load = LoadOf(last);
+            if (load.Passage is not null)
+            {
+                Take(load, last);
+                Recall();
+                return;
+            }
+
+            stand.Say($"{load.Problem} {ShippedTitle} is open instead.");
+            Take(LoadOf(null), null);
+            return;
+        }
+
+        Take(LoadOf(null), null);
         Recall();
     }
 
@@ -77,9 +97,21 @@ internal sealed partial class PassageRoom : Room
     /// <inheritdoc/>
     public override void Left()
     {
-        Stand.Memory.Change(now => now with { PassageTempo = _tempo, PassageOctaves = _octaves, PassageFromBar = _fromBar, PassageToBar = _toBar });
+        Remember();
         Stand.Memory.Save();
     }
+
+    /// <inheritdoc/>
+    public override void Silenced() => Remember();
+
+    private void Remember() => Stand.Memory.Change(now => now with
+    {
+        Passage = _open,
+        PassageTempo = _tempo,
+        PassageOctaves = _octaves,
+        PassageFromBar = _fromBar,
+        PassageToBar = _toBar,
+    });
 
     /// <inheritdoc/>
     public override string Title => "PASSAGE";
@@ -97,12 +129,15 @@ internal sealed partial class PassageRoom : Room
 
     /// <inheritdoc/>
     public override IReadOnlyList<Choice> Choices => _passage is null
-        ? [new Choice("another file", AskFile), new Choice("leave", Stand.Back)]
+        ? [new Choice("type your own", Write), new Choice("another passage", Another), new Choice("from a file", AskFile), new Choice("leave", Stand.Back)]
         :
         [
             new Choice("play the loop", () => Play(false)),
             new Choice("hear it, then play it", () => Play(true)),
             new Choice("whole passage", WholePassage),
+            new Choice(IsOwn ? "change the text" : "type your own", Write),
+            new Choice("another passage", Another),
+            new Choice("from a file", AskFile),
             new Choice("leave", Stand.Back),
         ];
 
@@ -113,15 +148,25 @@ internal sealed partial class PassageRoom : Room
         {
             Stand.DrawHeader(canvas, "nothing open");
             canvas.Paragraph(1, 3, canvas.Width - 2, _trouble);
-            canvas.Paragraph(1, 6, canvas.Width - 2, "n opens another file: our own text, MusicXML or MIDI.");
-            DrawMarkedLine(canvas, "n another file   Esc back   Space tacet   h keys");
+            canvas.Paragraph(1, 6, canvas.Width - 2, "n types one of your own; a file may be our own text, MusicXML or MIDI.");
+            DrawMarkedLine(canvas, "n type your own   Esc back   Space tacet   h keys");
             return;
         }
 
         DrawPassage(canvas, _passage, _report);
     }
 
-    private void Take(PassageLoad load)
+    private bool IsOwn => _open is { } open && OwnPassages.IsName(open);
+
+    private PassageLoad LoadOf(string? name) => name switch
+    {
+        null => ShippedPassages.Load(ShippedPassages.First, Stand.Profile),
+        _ when OwnPassages.IsName(name) => _own.Read(name),
+        _ => PassageFile.Read(name),
+    };
+
+    // A passage, and what to remember it by: the name of an own one, the path of a file, null for the shipped one.
+    private void Take(PassageLoad load, string? open)
     {
         if (load.Passage is not { } passage || passage.Bars.Count == 0)
         {
@@ -135,6 +180,8 @@ internal sealed partial class PassageRoom : Room
         }
 
         _passage = passage;
+        _open = open;
+        _passedBy = null;
         _octaves = 0;
         _fromBar = 1;
         _toBar = Math.Min(4, passage.Bars.Count);
@@ -311,9 +358,50 @@ internal sealed partial class PassageRoom : Room
             return new TextFault(load.Problem!.ToString());
         }
 
-        Take(load);
+        Take(load, Path.GetFullPath(text));
         return null;
     }));
+
+    private void Write() => Edit(IsOwn ? _open : null);
+
+    private void Edit(string? name) => Stand.Open(new PassagePageRoom(Stand, _own, name, (kept, passage) =>
+    {
+        if (passage is null)
+        {
+            Take(LoadOf(null), null);
+            Stand.Say($"{kept} was empty and is gone.");
+            return;
+        }
+
+        Take(new PassageLoad(passage, null), kept);
+        if (passage.Remarks.Count == 0)
+        {
+            Stand.Say($"Kept as {kept}.");
+        }
+    }));
+
+    // Round: the shipped one, then the player's own in the order they were begun. One that does not read opens as text.
+    private void Another()
+    {
+        string?[] all = [null, .. _own.Names];
+        if (all.Length == 1 && _open is null)
+        {
+            Stand.Say("There is no other passage yet; n types one of your own.");
+            return;
+        }
+
+        string? next = all[(Array.IndexOf(all, _passedBy ?? _open) + 1) % all.Length];
+        PassageLoad load = LoadOf(next);
+        if (load.Passage is null && next is not null)
+        {
+            _passedBy = next;
+            Edit(next);
+            Stand.Say(load.Problem!.ToString());
+            return;
+        }
+
+        Take(load, next);
+    }
 
     private string LoopWords() => _fromBar == _toBar ? $"bar {_fromBar}" : $"bars {_fromBar}-{_toBar}";
 

@@ -24,6 +24,9 @@ internal abstract class Room(MusicStand stand)
     /// <summary>True when the room lies over another whose sound goes on.</summary>
     public virtual bool IsOverlay => false;
 
+    /// <summary>A page that is typed on here: keys that type go to it, Space among them; null for none.</summary>
+    public virtual TextPage? Page => null;
+
     /// <summary>Names where the room stands, when it goes through stages; empty otherwise.</summary>
     public virtual string Phase => "";
 

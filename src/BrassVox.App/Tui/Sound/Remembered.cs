@@ -27,6 +27,7 @@ namespace BrassVox.App.Tui.Sound;
 /// <param name="PassageOctaves">Octaves by which the voice was moved in Passage.</param>
 /// <param name="PassageFromBar">First bar of the loop in Passage, from 1.</param>
 /// <param name="PassageToBar">Last bar of the loop in Passage; 0 for none chosen.</param>
+/// <param name="Passage">The passage last open: name of an own one or path of a file; null for the shipped one.</param>
 internal sealed record Remembered(
     PlayerProfile Profile,
     NoteNaming Naming,
@@ -50,7 +51,8 @@ internal sealed record Remembered(
     double PassageTempo = 80,
     int PassageOctaves = 0,
     int PassageFromBar = 1,
-    int PassageToBar = 0)
+    int PassageToBar = 0,
+    string? Passage = null)
 {
     /// <summary>The player as a file of players keeps them.</summary>
     public Player Player => new(PlayerName, Profile, Naming, ReadsTransposed, Unit);

@@ -69,6 +69,8 @@ internal sealed record RememberedFile
 
     public int PassageToBar { get; init; }
 
+    public string? Passage { get; init; }
+
     private const int Version = 1;
 
     /// <summary>The file's form of what is remembered.</summary>
@@ -106,6 +108,7 @@ internal sealed record RememberedFile
         PassageOctaves = now.PassageOctaves,
         PassageFromBar = now.PassageFromBar,
         PassageToBar = now.PassageToBar,
+        Passage = now.Passage,
     };
 
     /// <summary>What is remembered, from the file's form.</summary>
@@ -140,6 +143,7 @@ internal sealed record RememberedFile
             PassageOctaves = PassageOctaves,
             PassageFromBar = PassageFromBar,
             PassageToBar = PassageToBar,
+            Passage = Passage,
         };
     }
 

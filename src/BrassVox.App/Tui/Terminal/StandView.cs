@@ -76,6 +76,14 @@ internal sealed class StandView : Runnable
         return true;
     }
 
+    /// <summary>Takes what is pasted into the terminal; the library alone would drop it.</summary>
+    /// <param name="text">The text.</param>
+    public void Paste(string text)
+    {
+        _stand.Paste(text);
+        Refresh();
+    }
+
     /// <inheritdoc/>
     protected override bool OnClearingViewport() => true;
 

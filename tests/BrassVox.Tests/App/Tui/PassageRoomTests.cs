@@ -42,7 +42,7 @@ public sealed class PassageRoomTests
         using StandRig rig = StandTests.At("4");
         string path = Path.Combine(rig.Folder, "x.txt");
         File.WriteAllText(path, "P: Bb2/4 Qb/4\n");
-        rig.Press("n");
+        rig.Stand.Top.Choices.Single(choice => choice.Label == "from a file").Do();
         rig.Press([.. path.Select(c => c.ToString())]);
         rig.Press("Enter");
         Assert.Contains("line 1, column 10", rig.Screen(), StringComparison.Ordinal);
