@@ -36,6 +36,7 @@ internal static class Program
             SectionCommand.Build(audio, Tones),
             TracksCommand.Build(Tones),
             HandoutCommand.Build(Tones),
+            ClassCommand.Build(Tones),
             DevicesCommand.Build(audio),
             DelayCommand.Build(audio),
             TakesCommand.Build(),

@@ -5,7 +5,6 @@ using BrassVox.Practice.Files;
 using BrassVox.Practice.Profiles;
 using BrassVox.Publishing.Handouts;
 using BrassVox.Publishing.Notation;
-using BrassVox.Publishing.Tracks;
 using BrassVox.Synthesis;
 
 namespace BrassVox.App.Cli;
@@ -36,15 +35,15 @@ internal static class HandoutCommand
             using EndAsked ended = new();
             try
             {
-                List<HandoutItem> sheets = [];
-                foreach (SheetItem item in named)
-                {
-                    sheets.Add(Sheet(item, player, tones, ended.Token));
-                }
+                IReadOnlyList<Engraving> notes = new Engraver().Engrave([.. named.Select(item => item.ScoreFor(player))]);
+                HandoutItem[] sheets =
+                [
+                    .. named.Zip(notes, (item, engraving) => HandoutItem.Of(item, engraving, PlayerTones.Engine(tones, player.Profile), ended.Token)),
+                ];
 
                 byte[] html = Encoding.UTF8.GetBytes(Handout.Html(player, sheets, arguments.GetValue(title)!));
                 WholeFile.Write(path, file => file.Write(html));
-                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{path}  {sheets.Count} {(sheets.Count == 1 ? "exercise" : "exercises")}, {html.Length / 1e6:F1} MB\n"));
+                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{path}  {sheets.Length} {(sheets.Length == 1 ? "exercise" : "exercises")}, {html.Length / 1e6:F1} MB\n"));
                 return ExitCode.Done;
             }
             catch (OperationCanceledException)
@@ -53,14 +52,5 @@ internal static class HandoutCommand
             }
         });
         return command;
-    }
-
-    private static HandoutItem Sheet(SheetItem item, Player player, TonePresets tones, CancellationToken cancel)
-    {
-        WrittenPart part = WrittenPart.Of(player.Profile.Instrument, player.ReadsTransposed);
-        Score score = item.Passage is { } passage ? Score.Of(passage, player.Profile, part) : Score.Of(item.Resolved, part);
-        Engraving engraving = new Engraver().Engrave(score);
-        PracticeTracks tracks = PracticeTracks.Render(item.Resolved, PlayerTones.Engine(tones, player.Profile), new TrackOptions(), cancel);
-        return new HandoutItem(item.Resolved, tracks, engraving.Svg, engraving.WhyNot);
     }
 }

@@ -3,6 +3,7 @@ using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Files;
 using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
+using BrassVox.Publishing.Handouts;
 
 namespace BrassVox.App.Cli;
 
@@ -21,11 +22,11 @@ internal sealed class SheetItems
     /// <summary>Whose data and which player.</summary>
     public WhereOptions Where { get; } = new();
 
-    public void AddTo(Command command)
+    public void AddTo(Command command, bool withPlayer = true)
     {
         command.Add(_items);
         command.Add(_tempo);
-        Where.AddTo(command);
+        Where.AddTo(command, withPlayer);
     }
 
     /// <summary>What was named, for a player, in the order given.</summary>
@@ -34,32 +35,65 @@ internal sealed class SheetItems
     /// <exception cref="InvalidDataException">Something cannot be read, does not fit the player, or is nothing that sounds as a take.</exception>
     public IReadOnlyList<SheetItem> Read(ParseResult arguments, PlayerProfile profile)
     {
-        string folder = Where.Folder(arguments);
-        ExerciseLibrary library = ExerciseLibrary.Load(ExerciseLibrary.ShippedFolder, Path.Combine(folder, "exercises"));
+        (IReadOnlyList<SheetItem> items, IReadOnlyList<string> left) = Fitting(arguments, Library(arguments), profile);
+        return left.Count == 0 ? items : throw new InvalidDataException(left[0]);
+    }
+
+    /// <summary>The exercises there are; problems of own files are said.</summary>
+    /// <param name="arguments">The command line.</param>
+    public ExerciseLibrary Library(ParseResult arguments)
+    {
+        ExerciseLibrary library = ExerciseLibrary.Load(ExerciseLibrary.ShippedFolder, Path.Combine(Where.Folder(arguments), "exercises"));
         foreach (FileProblem problem in library.Problems)
         {
             Console.Error.WriteLine($"brassvox: {problem}");
         }
 
-        TakeOptions today = new(TempoPercent: arguments.GetValue(_tempo));
-        return [.. arguments.GetValue(_items)!.Select(name => library.Find(name) is { } exercise
-            ? OfExercise(exercise, profile, today)
-            : OfPassage(name, folder, profile, today))];
+        return library;
     }
 
-    private static SheetItem OfExercise(Exercise exercise, PlayerProfile profile, TakeOptions today)
+    /// <summary>What was named and fits a player, in the order given, and why the rest does not.</summary>
+    /// <param name="arguments">The command line.</param>
+    /// <param name="library">The exercises.</param>
+    /// <param name="profile">The player's profile.</param>
+    /// <exception cref="InvalidDataException">Something cannot be read or is nothing that sounds as a take, whoever plays.</exception>
+    public (IReadOnlyList<SheetItem> Items, IReadOnlyList<string> Left) Fitting(ParseResult arguments, ExerciseLibrary library, PlayerProfile profile)
+    {
+        TakeOptions today = new(TempoPercent: arguments.GetValue(_tempo));
+        List<SheetItem> items = [];
+        List<string> left = [];
+        foreach (string name in arguments.GetValue(_items)!)
+        {
+            (SheetItem? item, string? whyNot) = library.Find(name) is { } exercise
+                ? OfExercise(exercise, profile, today)
+                : OfPassage(name, Where.Folder(arguments), profile, today);
+            if (item is not null)
+            {
+                items.Add(item);
+            }
+            else
+            {
+                left.Add(whyNot!);
+            }
+        }
+
+        return (items, left);
+    }
+
+    private static (SheetItem? Item, string? WhyNot) OfExercise(Exercise exercise, PlayerProfile profile, TakeOptions today)
     {
         if (exercise.IsListening)
         {
             throw new InvalidDataException($"{exercise.Id} is a listening exercise; only what is played or sung can leave the room. brassvox exercise list names the others.");
         }
 
-        ResolvedExercise resolved = ExerciseResolver.Resolve(exercise, profile).Resolved
-            ?? throw new InvalidDataException(ExerciseResolver.Resolve(exercise, profile).WhyNot);
-        return new SheetItem($"{exercise.Number:00}-{exercise.Id}", today.Apply(resolved));
+        Resolution resolution = ExerciseResolver.Resolve(exercise, profile);
+        return resolution.Resolved is { } resolved
+            ? (new SheetItem($"{exercise.Number:00}-{exercise.Id}", today.Apply(resolved)), null)
+            : (null, resolution.WhyNot);
     }
 
-    private static SheetItem OfPassage(string name, string folder, PlayerProfile profile, TakeOptions today)
+    private static (SheetItem? Item, string? WhyNot) OfPassage(string name, string folder, PlayerProfile profile, TakeOptions today)
     {
         bool isPlainName = !File.Exists(name) && name.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
         string own = Path.Combine(folder, "passages", name + ".txt");
@@ -78,11 +112,11 @@ internal sealed class SheetItems
 
         try
         {
-            return new SheetItem($"passage-{Path.GetFileNameWithoutExtension(name)}", PassageExercise.Resolve(passage, profile, new PassageTurn(), today), passage);
+            return (new SheetItem($"passage-{Path.GetFileNameWithoutExtension(name)}", PassageExercise.Resolve(passage, profile, new PassageTurn(), today), passage), null);
         }
         catch (ArgumentException error)
         {
-            throw new InvalidDataException($"{name}: {error.Message}");
+            return (null, $"{name}: {error.Message}");
         }
     }
 }

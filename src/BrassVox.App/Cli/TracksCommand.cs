@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Sessions;
+using BrassVox.Publishing.Handouts;
 using BrassVox.Publishing.Tracks;
 using BrassVox.Synthesis;
 

@@ -32,40 +32,63 @@ public static class Handout
     /// <exception cref="ArgumentException">There is no item.</exception>
     public static string Html(Player player, IReadOnlyList<HandoutItem> items, string title)
     {
-        if (items.Count == 0)
+        var page = new StringWriter(CultureInfo.InvariantCulture);
+        Write(page, player, [.. items.Select(item => item.Resolved)], title, i => page.Write(Article(player, items[i], i + 1)));
+        return page.ToString();
+    }
+
+    /// <summary>Writes the file around its articles, which may come from elsewhere, one after the other.</summary>
+    /// <param name="page">Where to.</param>
+    /// <param name="player">For whom it is.</param>
+    /// <param name="asked">What it holds, at least one.</param>
+    /// <param name="title">Title of the sheet.</param>
+    /// <param name="writeArticle">Writes the article of that index, from 0, to the same place: what <see cref="Article"/> gave for the index plus 1.</param>
+    /// <exception cref="ArgumentException">Nothing is asked.</exception>
+    public static void Write(TextWriter page, Player player, IReadOnlyList<ResolvedExercise> asked, string title, Action<int> writeArticle)
+    {
+        if (asked.Count == 0)
         {
-            throw new ArgumentException("A handout holds at least one exercise.", nameof(items));
+            throw new ArgumentException("A handout holds at least one exercise.", nameof(asked));
         }
 
-        var page = new StringBuilder();
-        page.Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-        page.Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<link rel=\"icon\" href=\"data:,\">\n");
-        page.Append(CultureInfo.InvariantCulture, $"<title>{Text(title)}</title>\n<style>\n{HandoutStyle.Css}</style>\n</head>\n<body>\n");
-        page.Append(CultureInfo.InvariantCulture, $"<header>\n<h1>{Text(title)}</h1>\n<p>{Text(Whose(player))}</p>\n</header>\n<main>\n");
-        if (items.Count > 1)
+        page.Write("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+        page.Write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<link rel=\"icon\" href=\"data:,\">\n");
+        page.Write($"<title>{Text(title)}</title>\n<style>\n{HandoutStyle.Css}</style>\n</head>\n<body>\n");
+        page.Write($"<header>\n<h1>{Text(title)}</h1>\n<p>{Text(Whose(player))}</p>\n</header>\n<main>\n");
+        if (asked.Count > 1)
         {
-            page.Append("<nav aria-label=\"Exercises\">\n<ol>\n");
-            for (int i = 0; i < items.Count; i++)
+            page.Write("<nav aria-label=\"Exercises\">\n<ol>\n");
+            for (int i = 0; i < asked.Count; i++)
             {
-                page.Append(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(items[i].Resolved.Exercise.Name)}</a></li>\n");
+                page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(asked[i].Exercise.Name)}</a></li>\n"));
             }
 
-            page.Append("</ol>\n</nav>\n");
+            page.Write("</ol>\n</nav>\n");
         }
 
-        for (int i = 0; i < items.Count; i++)
+        for (int i = 0; i < asked.Count; i++)
         {
-            Item(page, player, items[i], i + 1);
+            writeArticle(i);
         }
 
-        page.Append("<section aria-labelledby=\"care\">\n<h2 id=\"care\">Care</h2>\n<ul>\n");
-        foreach (Caution caution in items.SelectMany(item => item.Resolved.Exercise.Cautions).Prepend(Caution.Hearing).Distinct())
+        page.Write("<section aria-labelledby=\"care\">\n<h2 id=\"care\">Care</h2>\n<ul>\n");
+        foreach (Caution caution in asked.SelectMany(resolved => resolved.Exercise.Cautions).Prepend(Caution.Hearing).Distinct())
         {
-            page.Append(CultureInfo.InvariantCulture, $"<li>{Text(Cautions.TextOf(caution))}</li>\n");
+            page.Write($"<li>{Text(Cautions.TextOf(caution))}</li>\n");
         }
 
-        page.Append("</ul>\n<p>This is information, not medical advice: local rules, your teacher and licensed practice go first.</p>\n</section>\n");
-        page.Append("</main>\n<footer><p>Made with BrassVox. Nothing in this file calls the network.</p></footer>\n</body>\n</html>\n");
+        page.Write("</ul>\n<p>This is information, not medical advice: local rules, your teacher and licensed practice go first.</p>\n</section>\n");
+        page.Write("</main>\n<footer><p>Made with BrassVox. Nothing in this file calls the network.</p></footer>\n</body>\n</html>\n");
+    }
+
+    /// <summary>The part of one exercise or passage. From any thread.</summary>
+    /// <param name="player">For whom it is; the name is not used.</param>
+    /// <param name="item">What it is about.</param>
+    /// <param name="number">Its number within the file, from 1.</param>
+    public static string Article(Player player, HandoutItem item, int number)
+    {
+        var page = new StringBuilder();
+        Item(page, player, item, number);
         return page.ToString();
     }
 

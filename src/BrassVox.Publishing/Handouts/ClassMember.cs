@@ -1,0 +1,8 @@
+using BrassVox.Practice.Profiles;
+
+namespace BrassVox.Publishing.Handouts;
+
+/// <summary>A student of a class and what they are given.</summary>
+/// <param name="Player">The student.</param>
+/// <param name="Sheets">Exercises and passages in their notes, at least one.</param>
+public sealed record ClassMember(Player Player, IReadOnlyList<SheetItem> Sheets);

@@ -1,0 +1,24 @@
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Passages;
+using BrassVox.Practice.Profiles;
+using BrassVox.Publishing.Notation;
+
+namespace BrassVox.Publishing.Handouts;
+
+/// <summary>Something to be given away: an exercise or a passage, with notes for one player.</summary>
+/// <param name="FileName">Begin of the names of its files; sorts by the order of the curriculum.</param>
+/// <param name="Resolved">What is asked, at its tempo.</param>
+/// <param name="Passage">The passage, if it is one.</param>
+public sealed record SheetItem(string FileName, ResolvedExercise Resolved, Passage? Passage = null)
+{
+    /// <summary>Name for people.</summary>
+    public string Title => Resolved.Exercise.Name;
+
+    /// <summary>Its notes as a player reads them.</summary>
+    /// <param name="player">The player it was resolved for.</param>
+    public Score ScoreFor(Player player)
+    {
+        WrittenPart part = WrittenPart.Of(player.Profile.Instrument, player.ReadsTransposed);
+        return Passage is { } passage ? Score.Of(passage, player.Profile, part) : Score.Of(Resolved, part);
+    }
+}
