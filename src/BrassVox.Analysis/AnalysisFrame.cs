@@ -28,6 +28,12 @@ public readonly record struct AnalysisFrame(
     /// <summary>The two tones, the lower one first, when they stand apart but nothing tells which is played; else null.</summary>
     public (PitchEstimate Lower, PitchEstimate Upper)? RolesOpen { get; init; }
 
+    /// <summary>
+    /// The pitch of the one harmonic series there is, when nothing was declared and nothing tells what it comes from: the lips, the voice,
+    /// or both at one pitch or a whole number of octaves or twelfths apart. Null when a role is given, or when there are two series or none.
+    /// </summary>
+    public PitchEstimate? OneSeries { get; init; }
+
     /// <summary>Centre of the window on the stream's clock, in seconds.</summary>
     public double CentreSeconds => (FirstSample + (0.5 * LengthSamples)) / SampleRateHz;
 }

@@ -43,6 +43,12 @@ internal sealed class FrameReader
     private static readonly (double First, double Second)[] OctavesUp = [(2.0, 1.0), (1.0, 2.0), (2.0, 2.0), (3.0, 1.0), (1.0, 3.0)];
     private static readonly (double First, double Second)[] OctavesDown = [(0.5, 1.0), (1.0, 0.5), (0.5, 0.5)];
 
+    // One series: this share of the band, and of what a pair explains. Two tones that beat explain more as a pair.
+    private const double SeriesShare = 0.8;
+    private const double SeriesAlone = 0.98;
+    private static readonly double[] SeriesStepsCents = [12.0, 4.0, 1.0, 0.3];
+    private static readonly double[] SeriesMultiples = [2.0, 3.0];
+
     // A new search may take a pair for the old one within this distance.
     private const double SamePairCents = 40.0;
 
@@ -160,7 +166,33 @@ internal sealed class FrameReader
         double? below = verdict.Separability == Separability.NotSeparable && beat is null ? _beats.SlowerThan() : null;
         double odds = IsFree ? Roles(verdict) : double.PositiveInfinity;
         _before = verdict.Separability;
-        return new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, _segment, odds, below);
+        PitchEstimate? series = IsFree && verdict.Separability == Separability.NotSeparable ? Series(pair, level, band) : null;
+        return new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, _segment, odds, below, series);
+    }
+
+    // The pair is a guess at two tones where there may be one. A series that explains nearly all by itself has a pitch all the same.
+    private PitchEstimate? Series(PairFit pair, double level, double band)
+    {
+        double hz = Math.Min(pair.PlayedHz, pair.SungHz);
+        foreach (double cents in SeriesStepsCents)
+        {
+            (double below, double here, double above) = (
+                _search.Explained(Cents.Above(hz, -cents), 0.0, PairSearch.TopHz), _search.Explained(hz, 0.0, PairSearch.TopHz), _search.Explained(Cents.Above(hz, cents), 0.0, PairSearch.TopHz));
+            double bend = (2.0 * here) - below - above;
+            hz = Cents.Above(hz, bend > 0.0 ? Math.Clamp(0.5 * cents * (above - below) / bend, -2.0 * cents, 2.0 * cents) : above > below ? cents : -cents);
+        }
+
+        double alone = _search.Explained(hz, 0.0, PairSearch.TopHz);
+        foreach (double multiple in SeriesMultiples)
+        {
+            // Every second or third partial alone is a higher series.
+            double higher = _search.Explained(multiple * hz, 0.0, PairSearch.TopHz);
+            (hz, alone) = higher > SeriesAlone * alone ? (multiple * hz, higher) : (hz, alone);
+        }
+
+        return alone > SeriesShare * band && alone > SeriesAlone * pair.ExplainedPower
+            ? new PitchEstimate(hz, level, Math.Min(1.0, alone / band))
+            : null;
     }
 
     private WindowReading ReadWithVoice(ReadOnlySpan<float> window, double level, double band, PairFit? found, PitchEstimate voice)

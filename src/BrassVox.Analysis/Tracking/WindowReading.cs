@@ -9,6 +9,7 @@ namespace BrassVox.Analysis.Tracking;
 /// <param name="Segment">Number of the unbroken stretch of one pair; within it the two tones keep their places.</param>
 /// <param name="FirstIsPlayed">Logarithm of the odds; infinite when it was declared.</param>
 /// <param name="BeatsBelowHz">A rate the beats surely stay under, when none stands.</param>
+/// <param name="Series">The one harmonic series there is, when it may be one tone or two that meet.</param>
 internal readonly record struct WindowReading(
     double LevelDbfs,
     PitchEstimate? First,
@@ -17,7 +18,8 @@ internal readonly record struct WindowReading(
     Separability Separability,
     int Segment,
     double FirstIsPlayed,
-    double? BeatsBelowHz = null)
+    double? BeatsBelowHz = null,
+    PitchEstimate? Series = null)
 {
     /// <summary>The frame, with given odds; unclear odds leave both roles open.</summary>
     public AnalysisFrame ToFrame(long firstSample, int lengthSamples, int rateHz, double firstIsPlayed)
@@ -28,6 +30,7 @@ internal readonly record struct WindowReading(
         return new AnalysisFrame(firstSample, lengthSamples, rateHz, LevelDbfs, played, sung, BeatRateHz, Separability)
         {
             BeatsBelowHz = BeatsBelowHz,
+            OneSeries = played is not null || sung is not null ? null : Series ?? (Separability == Separability.OneTone ? First ?? Second : null),
             RolesOpen = clear || First is not { } first || Second is not { } second ? null
                 : first.FrequencyHz <= second.FrequencyHz ? (first, second) : (second, first),
         };

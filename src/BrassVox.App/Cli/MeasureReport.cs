@@ -28,6 +28,12 @@ internal sealed record MeasureReport(
     /// <summary>Middle pitches of those frames in Hz, the lower tone first; null when there are none.</summary>
     public OpenTones? RolesOpen { get; init; }
 
+    /// <summary>Share of the frames with one harmonic series of which nothing tells whether it is played, sung, or both where they meet.</summary>
+    public double OneSeriesShare { get; init; }
+
+    /// <summary>The series of those frames; null when there are none.</summary>
+    public OpenSeries? OneSeries { get; init; }
+
     /// <summary>Share of the frames that give one pitch only.</summary>
     public double OneToneShare { get; init; }
 
@@ -64,6 +70,8 @@ internal sealed record MeasureReport(
             Pair = MeasuredPair.Of(mono, frames),
             RolesOpenShare = Share(frames, frame => frame.RolesOpen is not null),
             RolesOpen = OpenTones.Of(frames, a4Hz),
+            OneSeriesShare = Share(frames, frame => frame.OneSeries is not null),
+            OneSeries = OpenSeries.Of(frames, a4Hz),
         };
     }
 

@@ -7,6 +7,9 @@ namespace BrassVox.App.Cli;
 internal static class MeasureText
 {
     private const double LeastSaid = 0.01;
+
+    // Edges of two tones, where one is alone for a moment, are no news.
+    private const double LeastSeriesSaid = 0.05;
     private const int MostBeats = 4;
     private const int MostResultants = 6;
     private const int ResultantsInLine = 2;
@@ -39,6 +42,12 @@ internal static class MeasureText
             text.WriteLine(Said($"roles    in {report.RolesOpenShare:P0} two tones stood apart, but nothing tells which is played:"));
             text.WriteLine(Said($"         {open.LowerHz:F2} Hz ({open.LowerNote} {open.LowerCents:+0.0;-0.0;0.0} c) and {open.UpperHz:F2} Hz ({open.UpperNote} {open.UpperCents:+0.0;-0.0;0.0} c)"));
             text.WriteLine("         name one with --played or --sung");
+        }
+
+        if (report.OneSeries is { } series && report.OneSeriesShare >= LeastSeriesSaid)
+        {
+            text.WriteLine(Said($"series   in {report.OneSeriesShare:P0} one series on {series.FrequencyHz:F2} Hz ({series.Note} {series.Cents:+0.0;-0.0;0.0} c): one tone, or two that meet;"));
+            text.WriteLine("         name what sounds with --played, --sung or both");
         }
 
         if (report.Drone is not null)

@@ -134,4 +134,39 @@ public sealed class DuetTrackerTests
         tracker.Push(sound, again);
         Assert.Equal(cut, again);
     }
+
+    // Nothing declared: one series may be the lips, the voice, or both where they meet; its pitch is known all the same.
+    // 228.516 Hz lies half-way between two points of a transform of 4096 samples at 48 kHz, 58.27 Hz is a low tuba's Bb1.
+    [Theory]
+    [InlineData(58.27)]
+    [InlineData(116.54)]
+    [InlineData(174.614)]
+    [InlineData(228.515625)]
+    [InlineData(233.642578125)]
+    [InlineData(392.0)]
+    public void One_series_alone_has_a_pitch_and_no_role(double hz)
+    {
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(TestTone.Harmonic(RateHz, 1.0, _ => hz, 0.2, topHz: 3000), RateHz, DuetPrior.Free);
+        AnalysisFrame[] open = [.. frames.Where(frame => frame.OneSeries is not null)];
+        Assert.All(open, frame =>
+        {
+            Assert.Null(frame.Played);
+            Assert.Null(frame.Sung);
+            Assert.InRange(Cents.Between(hz, frame.OneSeries!.Value.FrequencyHz), -0.5, 0.5);
+        });
+        AnalysisFrame[] given = [.. frames.Where(frame => frame.Played is not null || frame.Sung is not null)];
+        Assert.All(given, frame => Assert.InRange(Cents.Between(hz, (frame.Played ?? frame.Sung)!.Value.FrequencyHz), -0.5, 0.5));
+        Assert.InRange(open.Length + given.Length, (int)(0.95 * frames.Count), frames.Count);
+    }
+
+    [Fact]
+    public void Two_series_and_noise_are_never_told_as_one()
+    {
+        float[] fifth = TestTone.Sum(TestTone.Harmonic(RateHz, 1.0, _ => Bb2, 0.2, topHz: 3000), TestTone.Harmonic(RateHz, 1.0, _ => 174.2, 0.1, topHz: 3000, seed: 2));
+        Assert.All(TakeMeasurement.Frames(fifth, RateHz, DuetPrior.Free), frame => Assert.Null(frame.OneSeries));
+        var random = new Random(1);
+        float[] noise = [.. Enumerable.Range(0, RateHz).Select(_ => (float)(0.1 * ((2 * random.NextDouble()) - 1)))];
+        Assert.All(TakeMeasurement.Frames(noise, RateHz, DuetPrior.Free), frame => Assert.Null(frame.OneSeries));
+        Assert.All(TakeMeasurement.Frames(fifth, RateHz, DuetPrior.Held(Bb2, 174.2)), frame => Assert.Null(frame.OneSeries));
+    }
 }
