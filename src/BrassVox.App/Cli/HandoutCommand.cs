@@ -29,19 +29,25 @@ internal static class HandoutCommand
                 return Failure.Say(ExitCode.BadCommandLine, $"--output {path}: a handout is .html; end its name so.");
             }
 
+            string heading = arguments.GetValue(title)!;
+            if (string.IsNullOrWhiteSpace(heading))
+            {
+                return Failure.Say(ExitCode.BadCommandLine, "--title: a sheet has a name; write a few words, or leave --title out.");
+            }
+
             Player player = items.Where.Player(arguments);
             IReadOnlyList<SheetItem> named = items.Read(arguments, player.Profile);
             TonePresets tones = loadTones();
             using EndAsked ended = new();
             try
             {
-                IReadOnlyList<Engraving> notes = new Engraver().Engrave([.. named.Select(item => item.ScoreFor(player))]);
+                IReadOnlyList<Engraving> notes = new Engraver().Engrave([.. named.Select(item => item.ScoreFor(player))], withLegend: false);
                 HandoutItem[] sheets =
                 [
                     .. named.Zip(notes, (item, engraving) => HandoutItem.Of(item, engraving, PlayerTones.Engine(tones, player.Profile), ended.Token)),
                 ];
 
-                byte[] html = Encoding.UTF8.GetBytes(Handout.Html(player, sheets, arguments.GetValue(title)!));
+                byte[] html = Encoding.UTF8.GetBytes(Handout.Html(player, sheets, heading));
                 WholeFile.Write(path, file => file.Write(html));
                 Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{path}  {sheets.Length} {(sheets.Length == 1 ? "exercise" : "exercises")}, {html.Length / 1e6:F1} MB\n"));
                 return ExitCode.Done;

@@ -88,7 +88,7 @@ public sealed class ClassHandouts(Func<PlayerProfile, IPairEngine> makeEngine, E
         Player player = group.Members[0].Player;
         SheetItem[] sheets = [.. group.Sheets.Skip(from).Take(SheetsAtOnce)];
         cancel.ThrowIfCancellationRequested();
-        IReadOnlyList<Engraving> notes = engraver.Engrave([.. sheets.Select(sheet => sheet.ScoreFor(player))]);
+        IReadOnlyList<Engraving> notes = engraver.Engrave([.. sheets.Select(sheet => sheet.ScoreFor(player))], withLegend: false);
         for (int i = 0; i < sheets.Length; i++)
         {
             HandoutItem item = HandoutItem.Of(sheets[i], notes[i], makeEngine(player.Profile), cancel);

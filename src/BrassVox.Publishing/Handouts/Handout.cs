@@ -3,33 +3,21 @@ using System.Text;
 using System.Text.Encodings.Web;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Profiles;
-using BrassVox.Publishing.Pictures;
-using BrassVox.Publishing.Tracks;
 using BrassVox.Theory;
 
 namespace BrassVox.Publishing.Handouts;
 
 /// <summary>
 /// Exercises as one HTML file for a student: sound, pictures and notes lie within it, so it works without network and without
-/// script, on a phone, a screen and paper.
+/// script, on a phone, a screen and paper. On paper each exercise begins a page and has lines to write on.
 /// </summary>
 public static class Handout
 {
-    private const int ResultantOrder = 3;
-    private const int PictureWidth = 1000;
-    private const int PictureHeight = 560;
-
-    private static readonly (string Name, string Label)[] Heard =
-    [
-        ("both", "Both tones"), ("played", "Played tone alone"), ("sung", "Sung tone alone"),
-        ("for-the-player", "Play along: the sung tone, with cue and count"), ("for-the-singer", "Sing along: the played tone, with cue and count"),
-    ];
-
     /// <summary>The whole file as text.</summary>
     /// <param name="player">For whom it is.</param>
     /// <param name="items">What it holds, at least one.</param>
     /// <param name="title">Title of the sheet.</param>
-    /// <exception cref="ArgumentException">There is no item.</exception>
+    /// <exception cref="ArgumentException">There is no item, or the title is blank.</exception>
     public static string Html(Player player, IReadOnlyList<HandoutItem> items, string title)
     {
         var page = new StringWriter(CultureInfo.InvariantCulture);
@@ -43,9 +31,10 @@ public static class Handout
     /// <param name="asked">What it holds, at least one.</param>
     /// <param name="title">Title of the sheet.</param>
     /// <param name="writeArticle">Writes the article of that index, from 0, to the same place: what <see cref="Article"/> gave for the index plus 1.</param>
-    /// <exception cref="ArgumentException">Nothing is asked.</exception>
+    /// <exception cref="ArgumentException">Nothing is asked, or the title is blank.</exception>
     public static void Write(TextWriter page, Player player, IReadOnlyList<ResolvedExercise> asked, string title, Action<int> writeArticle)
     {
+        ArgumentException.ThrowIfNullOrWhiteSpace(title);
         if (asked.Count == 0)
         {
             throw new ArgumentException("A handout holds at least one exercise.", nameof(asked));
@@ -54,18 +43,14 @@ public static class Handout
         page.Write("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
         page.Write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<link rel=\"icon\" href=\"data:,\">\n");
         page.Write($"<title>{Text(title)}</title>\n<style>\n{HandoutStyle.Css}</style>\n</head>\n<body>\n");
-        page.Write($"<header>\n<h1>{Text(title)}</h1>\n<p>{Text(Whose(player))}</p>\n</header>\n<main>\n");
-        if (asked.Count > 1)
+        page.Write($"<header>\n<h1>{Text(title)}</h1>\n<p>{Text(Whose(player))}</p>\n</header>\n");
+        page.Write("<nav aria-label=\"On this sheet\">\n<ul>\n");
+        for (int i = 0; i < asked.Count; i++)
         {
-            page.Write("<nav aria-label=\"Exercises\">\n<ol>\n");
-            for (int i = 0; i < asked.Count; i++)
-            {
-                page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(asked[i].Exercise.Name)}</a></li>\n"));
-            }
-
-            page.Write("</ol>\n</nav>\n");
+            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(asked[i].Exercise.Name)}</a></li>\n"));
         }
 
+        page.Write("<li><a href=\"#care\">Care: read this first</a></li>\n</ul>\n</nav>\n<main>\n");
         for (int i = 0; i < asked.Count; i++)
         {
             writeArticle(i);
@@ -88,113 +73,24 @@ public static class Handout
     public static string Article(Player player, HandoutItem item, int number)
     {
         var page = new StringBuilder();
-        Item(page, player, item, number);
+        HandoutSheet.Append(page, player, item, number);
         return page.ToString();
     }
 
-    private static void Item(StringBuilder page, Player player, HandoutItem item, int number)
-    {
-        Exercise exercise = item.Resolved.Exercise;
-        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Text(exercise.Name)}</h2>\n<p>{Text(exercise.About)}</p>\n");
-        page.Append(CultureInfo.InvariantCulture, $"<p><strong>Listen for:</strong> {Text(exercise.ListenFor)}</p>\n");
-        if (item.Notation is { } notes)
-        {
-            Figure(page, Encoding.UTF8.GetBytes(notes), $"Notes of {exercise.Name}; the same stand in the table below.", "Round heads: play; diamond heads: sing.");
-        }
-        else if (item.WhyNoNotation is { } why)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<p>{Text(why)}</p>\n");
-        }
-
-        Asked(page, player, item.Resolved);
-        Sound(page, item);
-        Together(page, player, item.Resolved.Pair);
-        string takes = string.Create(CultureInfo.InvariantCulture, $"{exercise.Dose.Minutes:0.#} minutes; {exercise.Dose.Takes} takes, {exercise.Dose.Pass} of them as asked, then the next exercise.");
-        page.Append(CultureInfo.InvariantCulture, $"<p><strong>Dose:</strong> {Text(takes)}</p>\n</article>\n");
-    }
-
-    private static void Asked(StringBuilder page, Player player, ResolvedExercise resolved)
-    {
-        foreach (string note in resolved.Notes)
-        {
-            page.Append(CultureInfo.InvariantCulture, $"<p>{Text(note)}</p>\n");
-        }
-
-        page.Append("<table>\n<caption>What is asked, in sounding notes</caption>\n<thead><tr><th scope=\"col\">From</th><th scope=\"col\">Played</th><th scope=\"col\">Sung</th><th scope=\"col\">Step</th></tr></thead>\n<tbody>\n");
-        for (int i = 0; i < resolved.Steps.Count; i++)
-        {
-            ExerciseStep step = resolved.Steps[i];
-            var task = (PlayTask)step.Task;
-            page.Append(string.Create(
-                CultureInfo.InvariantCulture,
-                $"<tr><td>{resolved.StepStartSeconds(i):0.#} s</td><td>{Text(Path(task.Played, player))}</td><td>{Text(Path(task.Sung, player))}</td><td>{Text(step.Prompt)}</td></tr>\n"));
-        }
-
-        page.Append("</tbody>\n</table>\n");
-    }
-
-    private static string Path(AskedPart? part, Player player)
-    {
-        if (part is null)
-        {
-            return "rest";
-        }
-
-        IEnumerable<string> words = part.Segments.Where(segment => segment.Move != Move.Rest).Select(segment =>
-        {
-            string cents = Math.Abs(segment.Cents) < 0.05 ? "" : string.Create(CultureInfo.InvariantCulture, $" {segment.Cents:+0;-0} c");
-            return $"{(segment.Move == Move.Glide ? "glide to " : "")}{NoteNames.Of(segment.Note, player.NoteNames)}{cents}";
-        });
-        return string.Join(", ", words);
-    }
-
-    private static void Sound(StringBuilder page, HandoutItem item)
-    {
-        page.Append("<ul class=\"sound\">\n");
-        foreach ((string name, string label) in Heard)
-        {
-            PracticeTrack track = item.Tracks.Tracks.Single(candidate => candidate.Name == name);
-            string title = $"{item.Resolved.Exercise.Name}: {track.Title}";
-            string data = Convert.ToBase64String(TrackFiles.Opus(item.Tracks, track, title, "Practice"));
-            page.Append(CultureInfo.InvariantCulture, $"<li><span>{Text(label)}</span><audio controls preload=\"metadata\" aria-label=\"{Text($"{item.Resolved.Exercise.Name}: {label}")}\" src=\"data:audio/ogg;base64,{data}\"></audio></li>\n");
-        }
-
-        page.Append("</ul>\n");
-    }
-
-    private static void Together(StringBuilder page, Player player, ResolvedPair pair)
-    {
-        string played = NoteNames.Of(pair.Played, player.NoteNames);
-        string sung = NoteNames.Of(pair.Sung, player.NoteNames);
-        page.Append(string.Create(
-            CultureInfo.InvariantCulture,
-            $"<table>\n<caption>What {Text(played)} played ({pair.PlayedHz:0.0} Hz) and {Text(sung)} sung ({pair.SungHz:0.0} Hz) make together; {Text(pair.Tuning.Name)}, A4 {pair.A4Hz:0.#} Hz</caption>\n"));
-        page.Append("<thead><tr><th scope=\"col\">Made of</th><th scope=\"col\">Hz</th><th scope=\"col\">Nearest note</th><th scope=\"col\">Cents from it</th></tr></thead>\n<tbody>\n");
-        foreach (Resultant line in Resultants.Of(pair.PlayedHz, pair.SungHz, ResultantOrder).Where(line => !line.IsHarmonic && line.FrequencyHz >= 20))
-        {
-            NearestNote near = NearestNote.Of(line.FrequencyHz, pair.A4Hz);
-            page.Append(string.Create(
-                CultureInfo.InvariantCulture,
-                $"<tr><td>{Text(line.Name)}</td><td>{line.FrequencyHz:0.0}</td><td>{Text(NoteNames.Of(near.Note, player.NoteNames))}</td><td>{near.Cents:+0;-0;0}</td></tr>\n"));
-        }
-
-        page.Append("</tbody>\n</table>\n");
-        if (ResultantChart.Of(pair.PlayedHz, pair.SungHz, ResultantOrder, pair.A4Hz).ToSvg(PictureWidth, PictureHeight) is { } chart)
-        {
-            Figure(page, chart, $"Pitches of the resultants while the sung tone moves past {played}.", "The upright line marks your pair.");
-        }
-    }
-
-    // As an image of its own: names inside one SVG cannot clash with those of another.
-    private static void Figure(StringBuilder page, byte[] svg, string description, string caption) => page.Append(
-        CultureInfo.InvariantCulture,
-        $"<figure><img alt=\"{Text(description)}\" src=\"data:image/svg+xml;base64,{Convert.ToBase64String(svg)}\"><figcaption>{Text(caption)}</figcaption></figure>\n");
+    /// <summary>Words as HTML text or attribute: nothing in them is carried out.</summary>
+    internal static string Text(string text) => HtmlEncoder.Default.Encode(text);
 
     private static string Whose(Player player)
     {
-        string name = player.Name.Length > 0 ? $"{player.Name}: " : "";
-        return $"{name}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, sung from {NoteNames.Of(player.Profile.LowestSung, player.NoteNames)} to {NoteNames.Of(player.Profile.HighestSung, player.NoteNames)}";
+        string name = player.Name.Length > 0 ? $"For {player.Name}: " : "For ";
+        string reading = player.NoteNames switch
+        {
+            NoteNaming.German => "; notes have German names (B is B-flat, H is B natural)",
+            NoteNaming.Solfege => "; notes have solfege names (Do is C)",
+            _ => "",
+        };
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{name}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, sung from {NoteNames.Of(player.Profile.LowestSung, player.NoteNames)} to {NoteNames.Of(player.Profile.HighestSung, player.NoteNames)}; A4 {player.Profile.A4Hz:0.#} Hz{reading}.");
     }
-
-    private static string Text(string text) => HtmlEncoder.Default.Encode(text);
 }

@@ -17,12 +17,13 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
 
     /// <summary>Engraves several scores in one run of the program, whose start is what takes long; in their order.</summary>
     /// <param name="scores">The scores.</param>
-    public IReadOnlyList<Engraving> Engrave(IReadOnlyList<Score> scores)
+    /// <param name="withLegend">True says above the music what the two kinds of note head mean.</param>
+    public IReadOnlyList<Engraving> Engrave(IReadOnlyList<Score> scores, bool withLegend = true)
     {
         string folder = Directory.CreateTempSubdirectory("brassvox-score-").FullName;
         try
         {
-            return Run(scores, folder);
+            return Run(scores, withLegend, folder);
         }
         catch (Win32Exception)
         {
@@ -45,7 +46,7 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
         }
     }
 
-    private IReadOnlyList<Engraving> Run(IReadOnlyList<Score> scores, string folder)
+    private IReadOnlyList<Engraving> Run(IReadOnlyList<Score> scores, bool withLegend, string folder)
     {
         var start = new ProcessStartInfo(program) { WorkingDirectory = folder, RedirectStandardError = true, RedirectStandardOutput = true };
         foreach (string argument in new[] { "--loglevel=ERROR", "-dbackend=svg", "-dcrop", "-dno-point-and-click" })
@@ -55,7 +56,7 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
 
         for (int i = 0; i < scores.Count; i++)
         {
-            File.WriteAllText(Path.Combine(folder, FormattableString.Invariant($"score{i}.ly")), LilyPondText.Write(scores[i]), new UTF8Encoding(false));
+            File.WriteAllText(Path.Combine(folder, FormattableString.Invariant($"score{i}.ly")), LilyPondText.Write(scores[i], withLegend), new UTF8Encoding(false));
             start.ArgumentList.Add(FormattableString.Invariant($"score{i}.ly"));
         }
 

@@ -11,11 +11,12 @@ public static class LilyPondText
 {
     /// <summary>The input, to be engraved as it stands.</summary>
     /// <param name="score">The score.</param>
-    public static string Write(Score score)
+    /// <param name="withLegend">True says above the music what the two kinds of note head mean.</param>
+    public static string Write(Score score, bool withLegend = true)
     {
         var text = new StringBuilder("\\version \"2.24.0\"\n\\header { tagline = ##f }\n\\paper { indent = 20\\mm line-width = 180\\mm }\n\\score { <<\n");
         string key = score.Part.IsTransposed ? " " + score.Part.Key : "";
-        Staff(text, score, "Played" + key, score.Played, score.Part, isFirst: true, isSung: false);
+        Staff(text, score, "Played" + key, score.Played, score.Part, isFirst: true, isSung: false, withLegend);
         Staff(text, score, "Sung" + key, score.Sung, score.Part, isFirst: false, isSung: true);
         if (score.Made.Count > 0)
         {
@@ -30,7 +31,7 @@ public static class LilyPondText
     public static string Quoted(string text) =>
         "\"" + string.Concat(text.Where(c => !char.IsControl(c)).Select(c => c is '"' or '\\' ? "\\" + c : c.ToString())) + "\"";
 
-    private static void Staff(StringBuilder text, Score score, string name, IReadOnlyList<ScoreNote> notes, WrittenPart part, bool isFirst, bool isSung)
+    private static void Staff(StringBuilder text, Score score, string name, IReadOnlyList<ScoreNote> notes, WrittenPart part, bool isFirst, bool isSung, bool withLegend = false)
     {
         text.Append(CultureInfo.InvariantCulture, $"\\new Staff \\with {{ instrumentName = {Quoted(name)} }} {{ \\clef {(part.IsTreble ? "treble" : "bass")}\n");
         if (isSung)
@@ -39,7 +40,7 @@ public static class LilyPondText
         }
 
         PassageBar? before = null;
-        bool legend = isFirst;
+        bool legend = withLegend;
         foreach (PassageBar bar in score.Bars)
         {
             if (before is null || (before.Beats, before.BeatUnit) != (bar.Beats, bar.BeatUnit))

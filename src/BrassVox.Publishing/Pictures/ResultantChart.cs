@@ -19,8 +19,9 @@ public static class ResultantChart
     /// <param name="sungHz">S in Hz, &gt; 0: the interval that is marked.</param>
     /// <param name="order">Highest |m|+|n| drawn, 2 to 4.</param>
     /// <param name="a4Hz">A4 in Hz, for the names of notes.</param>
+    /// <param name="naming">Language of the note names.</param>
     /// <exception cref="ArgumentOutOfRangeException">A number is outside its range.</exception>
-    public static Picture Of(double playedHz, double sungHz, int order, double a4Hz)
+    public static Picture Of(double playedHz, double sungHz, int order, double a4Hz, NoteNaming naming = NoteNaming.English)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(playedHz);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(sungHz);
@@ -29,10 +30,10 @@ public static class ResultantChart
         double marked = Cents.Between(playedHz, sungHz) / 100.0;
         double from = Math.Min(LowestSemitones, Math.Floor(marked) - 2);
         double to = Math.Max(HighestSemitones, Math.Ceiling(marked) + 2);
-        NearestNote played = NearestNote.Of(playedHz, a4Hz);
-        NearestNote sung = NearestNote.Of(sungHz, a4Hz);
+        Pitch played = NearestNote.Of(playedHz, a4Hz).Note;
+        Pitch sung = NearestNote.Of(sungHz, a4Hz).Note;
         Plot plot = Paper.Panel(
-            string.Create(CultureInfo.InvariantCulture, $"What P ({playedHz:0.00} Hz, {played.Note}) and S make; marked: S = {sungHz:0.00} Hz, {sung.Note}"),
+            string.Create(CultureInfo.InvariantCulture, $"What P ({playedHz:0.00} Hz, {NoteNames.Of(played, naming)}) and S make; marked: S = {sungHz:0.00} Hz, {NoteNames.Of(sung, naming)}"),
             "S above P in semitones of 100 cents, and the note sung",
             "frequency in Hz, logarithmic, and the note");
 
@@ -55,8 +56,8 @@ public static class ResultantChart
         Paper.EndWords(plot, to + 0.3, ends, (highest - lowest) / 32);
         plot.Axes.SetLimits(from, to + 2.2, lowest, highest + 0.15);
         plot.Axes.Bottom.TickGenerator = Paper.Ticks(Enumerable.Range((int)from, (int)(to - from) + 1)
-            .Select(semitone => ((double)semitone, $"{semitone}\n{(semitone % 2 == 0 ? NearestNote.Of(Cents.Above(playedHz, 100 * semitone), a4Hz).Note : "")}")));
-        plot.Axes.Left.TickGenerator = Paper.Ticks(Octaves(played.Note, lowest, highest, a4Hz));
+            .Select(semitone => ((double)semitone, $"{semitone}\n{(semitone % 2 == 0 ? NoteNames.Of(NearestNote.Of(Cents.Above(playedHz, 100 * semitone), a4Hz).Note, naming) : "")}")));
+        plot.Axes.Left.TickGenerator = Paper.Ticks(Octaves(played, lowest, highest, a4Hz, naming));
         return new Picture(plot);
     }
 
@@ -82,7 +83,7 @@ public static class ResultantChart
         _ => line.IsDifference ? MarkerShape.OpenDiamond : MarkerShape.FilledDiamond,
     };
 
-    private static IEnumerable<(double, string)> Octaves(Pitch note, double lowest, double highest, double a4Hz)
+    private static IEnumerable<(double, string)> Octaves(Pitch note, double lowest, double highest, double a4Hz, NoteNaming naming)
     {
         for (int octave = -1; octave <= 9; octave++)
         {
@@ -90,7 +91,7 @@ public static class ResultantChart
             double place = Math.Log2(EqualTemperament.FrequencyHz(here.MidiNumber, a4Hz));
             if (place >= lowest && place <= highest)
             {
-                yield return (place, string.Create(CultureInfo.InvariantCulture, $"{here}  {Math.Pow(2, place):0.0}"));
+                yield return (place, string.Create(CultureInfo.InvariantCulture, $"{NoteNames.Of(here, naming)}  {Math.Pow(2, place):0.0}"));
             }
         }
     }

@@ -1,13 +1,15 @@
 using System.Globalization;
-using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
 
-namespace BrassVox.App.Cli;
+namespace BrassVox.Practice.Judging;
 
 /// <summary>What a criterion asks, in words, at a grade.</summary>
-internal static class CriterionText
+public static class CriterionText
 {
+    /// <summary>One criterion as what is to be reached.</summary>
+    /// <param name="criterion">The criterion.</param>
+    /// <param name="aim">The grade the player is held against.</param>
     public static string Of(Criterion criterion, Grade aim) => criterion switch
     {
         OffsetCriterion offset => $"{Tone(offset.Role)} within {Cents(offset.LimitCents, aim)} of its note{(offset.AnyOctave ? ", in any octave" : "")}",
