@@ -166,7 +166,13 @@ internal sealed class FrameReader
         double? below = verdict.Separability == Separability.NotSeparable && beat is null ? _beats.SlowerThan() : null;
         double odds = IsFree ? Roles(verdict) : double.PositiveInfinity;
         _before = verdict.Separability;
-        PitchEstimate? series = IsFree && verdict.Separability == Separability.NotSeparable ? Series(pair, level, band) : null;
+        PitchEstimate? series = IsFree && verdict.Separability is (Separability.NotSeparable or Separability.OneTone) ? Series(pair, level, band) : null;
+        if (verdict is { Separability: Separability.OneTone, Played: { } lone } && series is { } alone && Math.Abs(Cents.Between(lone.FrequencyHz, alone.FrequencyHz)) < SamePairCents)
+        {
+            // Found beside a second tone that is none, its pitch leans towards that.
+            verdict = verdict with { Played = lone with { FrequencyHz = alone.FrequencyHz } };
+        }
+
         return new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, _segment, odds, below, series);
     }
 

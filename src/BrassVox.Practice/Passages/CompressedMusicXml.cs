@@ -12,6 +12,15 @@ internal static class CompressedMusicXml
     public static byte[] Unpack(byte[] bytes)
     {
         using var archive = new ZipArchive(new MemoryStream(bytes, writable: false), ZipArchiveMode.Read);
+        if (archive.GetEntry(Container) is null)
+        {
+            // Some programs leave it out: then the one score there is must be meant.
+            ZipArchiveEntry[] scores = [.. archive.Entries.Where(entry => Path.GetExtension(entry.FullName).ToUpperInvariant() is ".XML" or ".MUSICXML")];
+            return scores.Length == 1
+                ? Bytes(archive, scores[0].FullName)
+                : throw new PassageFault(0, 0, $"the compressed file has no {Container} and {scores.Length} scores; is it MusicXML?");
+        }
+
         XDocument container = SafeXml.Load(Bytes(archive, Container));
         string path = container.Descendants()
             .Where(element => element.Name.LocalName == "rootfile")

@@ -11,13 +11,13 @@ internal static class MidiPassage
 
     public static Passage Read(byte[] bytes, VoiceNames? names)
     {
-        MidiFile file = Open(bytes);
+        List<string> remarks = [];
+        MidiFile file = Open(MidiMending.Whole(bytes, remarks));
         if (file.DeltaTicksPerQuarterNote is <= 0 or > 32767)
         {
             throw new PassageFault(0, 0, "its time is in film frames, not in quarter notes.");
         }
 
-        List<string> remarks = [];
         List<ScoreVoice> voices = [];
         List<PassageTempo> tempos = [];
         SortedDictionary<long, (int Beats, int Unit)> times = [];

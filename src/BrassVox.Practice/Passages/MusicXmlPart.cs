@@ -131,6 +131,11 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
     // What is added to the written note to get the sounding one; an octave or more is said apart.
     private static Interval Transposition(XElement transpose)
     {
+        if (transpose.Element("chromatic") is null)
+        {
+            throw Fault(transpose, "a transposition has no chromatic steps, which MusicXML asks for.");
+        }
+
         double Value(string element) => transpose.Element(element) is { } found ? Number(found, -48, 48) : 0;
         int chromatic = (int)Math.Round(Value("chromatic"));
         int diatonic = transpose.Element("diatonic") is null ? LettersOf(chromatic) : (int)Math.Round(Value("diatonic"));

@@ -51,6 +51,25 @@ public sealed class MidiPassageTests
         }
     }
 
+    // Bb3 and F4 of 480 ticks each, running status carried over what stands in place of XX; worked out by hand.
+    [Theory]
+    [InlineData("FF 01 03 61 62 63", "00 FF 2F 00", "00 00 00 1A", 1)]
+    [InlineData("F0 01 F7", "00 FF 2F 00", "00 00 00 17", 1)]
+    [InlineData("FF 01 03 61 62 63", "00 FF 2F 00", "7F FF FF FF", 2)]
+    [InlineData("FF 01 03 61 62 63", "00", "00 00 00 1A", 3)]
+    [InlineData("FF 01 03 61 62 63", "", "00 00 00 1A", 3)]
+    [InlineData("FF 01 03 61 62 63", "00 90 43", "00 00 00 1A", 3)]
+    public void S12_what_players_accept_is_read_and_said(string between, string end, string length, int remarks)
+    {
+        byte[] bytes = Convert.FromHexString(
+            $"4D546864 00000006 0000 0001 01E0 4D54726B {length} 00903A50 83603A00 00{between} 00415083604100 {end}".Replace(" ", "", StringComparison.Ordinal));
+        PassageLoad load = PassageFile.Parse(bytes, "x.mid");
+        Assert.NotNull(load.Passage);
+        const int Q = Passage.TicksPerQuarter;
+        Assert.Equal([new PassageNote(0, Q, Pitch.Parse("Bb3")), new PassageNote(Q, Q, Pitch.Parse("F4"))], [.. load.Passage.Played, .. load.Passage.Sung]);
+        Assert.Equal(remarks, load.Passage.Remarks.Count(remark => remark.Contains(" byte ", StringComparison.Ordinal)));
+    }
+
     private static byte[] File(byte[][] tracks) =>
     [
         .. "MThd"u8, 0, 0, 0, 6, 0, 1, 0, (byte)tracks.Length, 0x01, 0xE0,

@@ -1,0 +1,142 @@
+using System.Buffers.Binary;
+
+namespace BrassVox.Practice.Passages;
+
+/// <summary>Makes MIDI files whole that players accept although the standard does not, and says what it did, with the byte where.</summary>
+/// <remarks>
+/// A track longer than the file, a missing end-of-track event, an event cut off, a status byte left out after a meta or system-exclusive
+/// event. Source: Standard MIDI File 1.0 [memory].
+/// </remarks>
+internal static class MidiMending
+{
+    private const int ChunkHead = 8;
+    private static readonly byte[] EndOfTrack = [0xFF, 0x2F, 0x00];
+    private static readonly byte[] EndAtOnce = [0x00, .. EndOfTrack];
+
+    /// <summary>The same file, or a whole one in its place. What is no MIDI file at all is returned as it is.</summary>
+    /// <param name="bytes">The file.</param>
+    /// <param name="remarks">What was mended is added here.</param>
+    public static byte[] Whole(byte[] bytes, List<string> remarks)
+    {
+        if (bytes.Length < ChunkHead || !bytes.AsSpan().StartsWith("MThd"u8))
+        {
+            return bytes;
+        }
+
+        using var whole = new MemoryStream(bytes.Length + ChunkHead);
+        Span<byte> length = stackalloc byte[4];
+        int at = 0;
+        while (at + ChunkHead <= bytes.Length)
+        {
+            uint stated = BinaryPrimitives.ReadUInt32BigEndian(bytes.AsSpan(at + 4));
+            int present = (int)Math.Min(stated, bytes.Length - at - ChunkHead);
+            if (present < stated)
+            {
+                remarks.Add(FormattableString.Invariant($"The block at byte {at} states {stated} bytes and has {present}: what is there is read."));
+            }
+
+            ReadOnlySpan<byte> body = bytes.AsSpan(at + ChunkHead, present);
+            bool isTrack = bytes.AsSpan(at).StartsWith("MTrk"u8);
+            (int kept, byte[] end) = isTrack ? Walk(body, at + ChunkHead, remarks) : (present, []);
+            whole.Write(bytes.AsSpan(at, 4));
+            BinaryPrimitives.WriteInt32BigEndian(length, kept + end.Length);
+            whole.Write(length);
+            whole.Write(body[..kept]);
+            whole.Write(end);
+            at += ChunkHead + present;
+        }
+
+        return whole.ToArray();
+    }
+
+    // How much of a track are whole events, and what has to follow to end it.
+    private static (int Kept, byte[] End) Walk(ReadOnlySpan<byte> track, int offset, List<string> remarks)
+    {
+        int at = 0;
+        int status = 0;
+        bool isInterrupted = false;
+        while (at < track.Length)
+        {
+            int whole = at;
+            int next = at;
+            if (!Skip(track, ref next) || next >= track.Length)
+            {
+                remarks.Add(FormattableString.Invariant($"The track ends at byte {offset + track.Length} without its end mark: read to there."));
+                return (whole, EndAtOnce);
+            }
+
+            int first = track[next];
+            if (first >= 0x80)
+            {
+                next++;
+            }
+            else if (isInterrupted)
+            {
+                remarks.Add(FormattableString.Invariant($"At byte {offset + next} a status byte is left out after another kind of event: read as players read it."));
+            }
+
+            int kind = first >= 0x80 ? first : status;
+            isInterrupted = kind >= 0xF0;
+            status = kind < 0xF0 ? kind : status;
+            bool fits = kind switch
+            {
+                0xFF => next++ < track.Length && SkipBlock(track, ref next),
+                0xF0 or 0xF7 => SkipBlock(track, ref next),
+                >= 0xC0 and < 0xE0 => (next += 1) <= track.Length,
+                _ => (next += 2) <= track.Length,
+            };
+            if (!fits)
+            {
+                remarks.Add(FormattableString.Invariant($"The event at byte {offset + whole} is cut off: read to there."));
+                return (whole, EndAtOnce);
+            }
+
+            if (kind == 0xFF && track[(next - EndOfTrack.Length)..next].SequenceEqual(EndOfTrack))
+            {
+                return (next, []);
+            }
+
+            at = next;
+        }
+
+        remarks.Add(FormattableString.Invariant($"The track ends at byte {offset + track.Length} without its end mark: read to there."));
+        return (at, EndAtOnce);
+    }
+
+    private static bool SkipBlock(ReadOnlySpan<byte> track, ref int at)
+    {
+        int from = at;
+        if (!Skip(track, ref at))
+        {
+            return false;
+        }
+
+        int length = 0;
+        foreach (byte part in track[from..at])
+        {
+            length = (length << 7) | (part & 0x7F);
+        }
+
+        at += length;
+        return at <= track.Length;
+    }
+
+    // A number of one to four bytes, of which all but the last have their highest bit set.
+    private static bool Skip(ReadOnlySpan<byte> track, ref int at)
+    {
+        for (int count = 0; count < 4; count++)
+        {
+            if (at >= track.Length)
+            {
+                return false;
+            }
+
+            if (track[at++] < 0x80)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+}
