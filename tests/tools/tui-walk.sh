@@ -55,14 +55,24 @@ keep() { shown >"$screens/$walk-$1.txt"; }
 
 ascii_only() { ! shown | LC_ALL=C grep -q '[^ -~]'; check "only 0x20 to 0x7E" $?; }
 
-ends_with() { # exit code: waits up to 10 s; the terminal's modes are as they were, nothing was written beside the screens
+running() { pgrep -P "$(terminal display -t walk -p '#{pane_pid}')" -f "^$program"; }
+
+ends_with() { # exit code, text: waits up to 10 s; the terminal is as it was; stderr holds one line with the text, or nothing without
   for _ in $(seq 100); do
     [ -s "$work/after" ] && break
     sleep 0.1
   done
   [ "$(cat "$work/exit" 2>/dev/null)" = "$1" ]; check "exit code $1, not $(cat "$work/exit" 2>/dev/null)" $?
   cmp -s "$work/before" "$work/after"; check "terminal modes restored" $?
-  [ ! -s "$work/errors" ]; check "nothing on stderr: $(head -c 300 "$work/errors" 2>/dev/null)" $?
+  # Screen of the shell, cursor, no mouse, usual keys; what the terminal answered was read and not left to the shell.
+  left=$(terminal display -t walk -p '#{alternate_on}#{cursor_flag}#{mouse_any_flag}#{keypad_flag}#{keypad_cursor_flag}')
+  [ "$left" = 01000 ]; check "terminal left as it was found, not $left" $?
+  lacks "^["
+  if [ -n "${2:-}" ]; then
+    [ "$(wc -l <"$work/errors")" -eq 1 ] && grep -qF -- "$2" "$work/errors"; check "one line on stderr with \"$2\": $(head -c 300 "$work/errors" 2>/dev/null)" $?
+  else
+    [ ! -s "$work/errors" ]; check "nothing on stderr: $(head -c 300 "$work/errors" 2>/dev/null)" $?
+  fi
   rm -f "$work/exit" "$work/after" "$work/before"
 }
 
@@ -189,10 +199,11 @@ leave() {
 }
 
 arguments=""
+without_sound=(ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent)
 for size in 80x24 200x60; do
   walk="no-sound-$size"
   rm -rf "$work/data"
-  begin "${size%x*}" "${size#*x}" ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+  begin "${size%x*}" "${size#*x}" "${without_sound[@]}"
   sees "no sound"
   first_run_to_start
   explore
@@ -205,7 +216,7 @@ done
 
 walk="ascii-by-locale"
 rm -rf "$work/data"
-begin 80 24 LC_ALL=C ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+begin 80 24 LC_ALL=C "${without_sound[@]}"
 sees "WELCOME"
 ascii_only
 keys Escape 1
@@ -216,7 +227,7 @@ keys Escape q
 ends_with 0
 
 walk="second-run-remembers-linux-console"
-begin 80 24 TERM=linux NO_COLOR=1 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+begin 80 24 TERM=linux NO_COLOR=1 "${without_sound[@]}"
 sees "START"
 ascii_only
 keys t
@@ -225,7 +236,7 @@ keys q
 ends_with 0
 
 walk="small-window"
-begin 60 20 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+begin 60 20 "${without_sound[@]}"
 sees "wants 80x24"
 terminal resize-window -t walk -x 80 -y 24
 sees "START"
@@ -237,42 +248,110 @@ sees "START"
 keys C-c
 ends_with 130
 
-walk="sigterm"
-begin 80 24 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
-sees "START"
-keys 1 Enter
-kill -TERM "$(pgrep -n -f "^$program")"
-ends_with 143
+take_kept() { # a take was begun before: its sound, its record and its row are there
+  ls "$work"/data/takes/*.wav >/dev/null 2>&1 && [ "$(BRASSVOX_DATA=$work/data "$program" takes list --json 2>/dev/null | grep -c '"id"')" -eq 1 ]
+  check "the take at hand is kept" $?
+  rm -rf "$work/data/takes" "$work"/data/log.db*
+}
+
+# Ended from outside during a take: terminal restored, take kept to there.
+for ending in TERM:143 HUP:129 INT:130 QUIT:131; do
+  for arguments in "" "--plain"; do
+    walk="take-SIG${ending%:*}$arguments"
+    begin 80 24 "${without_sound[@]}"
+    sees "Nothing sounds until Enter"
+    keys 3 1 4 Enter
+    sees "no recording device could be opened"
+    keys Enter
+    sees "unseen"
+    sleep 0.5
+    kill "-${ending%:*}" "$(running)"
+    ends_with "${ending#*:}"
+    take_kept
+  done
+done
+
+for arguments in "" "--plain"; do
+  walk="take-terminal-gone$arguments"
+  begin 80 24 "${without_sound[@]}"
+  sees "Nothing sounds until Enter"
+  keys 3 1 4 Enter
+  sees "no recording device could be opened"
+  keys Enter
+  sees "unseen"
+  sleep 0.5
+  left=$(running)
+  terminal kill-server
+  for _ in $(seq 100); do kill -0 "$left" 2>/dev/null || break; sleep 0.1; done
+  ! kill -0 "$left" 2>/dev/null; check "the program ends with its terminal" $?
+  take_kept
+done
+arguments=""
 
 walk="suspended-and-resumed"
-begin 80 24 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+begin 80 24 "${without_sound[@]}"
 sees "START"
 keys 1 Enter C-z
 sleep 0.5
-kill -CONT "$(pgrep -n -f "^$program")"
+kill -CONT "$(running)"
 sees "Back from the shell. Tacet"
 keys Escape q
 ends_with 0
 
 walk="sighup-while-sounding"
-begin 80 24 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+begin 80 24 "${without_sound[@]}"
 sees "START"
 keys 1 Enter
-kill -HUP "$(pgrep -n -f "^$program")"
+kill -HUP "$(running)"
 ends_with 129
 
-walk="terminal-gone"
-begin 80 24 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+# The disk fails meanwhile: said where it happens, never the end of the screens; told once more at the end, with its own exit code.
+walk="data-folder-gone"
+rm -rf "$work/data"
+begin 80 24 "${without_sound[@]}"
+sees "WELCOME"
+keys Escape
 sees "START"
-keys 1 Enter
-left=$(pgrep -n -f "^$program")
-terminal kill-server
-for _ in $(seq 100); do kill -0 "$left" 2>/dev/null || break; sleep 0.1; done
-! kill -0 "$left" 2>/dev/null; check "the program ends with its terminal" $?
+rm -rf "$work/data"; echo "no folder" >"$work/data"
+keys y 1
+sees "The body note could not be kept"
+keys 1 Right k
+sees "The scene could not be written"
+keys Escape
+sees "stand.json cannot be written"
+keep start
+keys 6
+sees "TODAY"
+keys .
+sees "The minutes of the plan could not be kept"
+keys Escape q
+ends_with 5 "not everything could be kept"
+rm -f "$work/data"
+
+walk="log-damaged-and-locked"
+begin 80 24 "${without_sound[@]}"
+sees "WELCOME"
+keys Escape
+sees "START"
+keys y 1
+for _ in $(seq 50); do [ -s "$work/data/log.db" ] && break; sleep 0.1; done
+/usr/bin/python3 -c 'import sqlite3, sys, time; log = sqlite3.connect(sys.argv[1], timeout=20); log.execute("begin exclusive"); print(1, flush=True); time.sleep(600)' "$work/data/log.db" >"$work/locked" 2>&1 &
+locker=$!
+for _ in $(seq 50); do [ -s "$work/locked" ] && break; sleep 0.1; done
+keys y 2
+sees "The body note could not be kept"
+kill "$locker"; wait "$locker" 2>/dev/null
+rm -f "$work"/data/log.db*; head -c 60000 /dev/urandom >"$work/data/log.db"
+keys 5
+sees "untouched"
+[ "$(stat -c %s "$work/data/log.db")" -eq 60000 ]; check "the damaged log is left as it is" $?
+keys Escape q
+ends_with 5 "in use by another instance"
+rm -f "$work"/data/log.db*
 
 walk="plain"
 arguments="--plain"
-begin 120 40 ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent
+begin 120 40 "${without_sound[@]}"
 sees "Start. Nothing sounds until Enter."
 keys 1
 sees "P B-flat 1, S F 2, fifth 700.0 cents (just 702.0)"
@@ -312,6 +391,24 @@ if [ "${BRASSVOX_SOUND_SERVER:-}" = 1 ]; then
   leave
   ls "$work"/data/takes/*.wav >/dev/null 2>&1
   check "the take is kept" $?
+
+  walk="sound-server-killed"
+  begin 80 24
+  sees "START"
+  keys 3 1 4 Enter
+  sees "Microphone:"
+  keys Enter
+  sees "unseen"
+  sleep 1
+  touch "$BRASSVOX_SOUND_SERVER_FOLDER/down"
+  kill -KILL "$(cat "$BRASSVOX_SOUND_SERVER_FOLDER/pid")"
+  sees "kept to here"
+  sees "finish the sentence"
+  keys Escape Escape 5
+  sees "2 kept here"
+  keys Escape q
+  ends_with 0
+  rm -f "$BRASSVOX_SOUND_SERVER_FOLDER/down"
 fi
 
 echo "$passed passed, $failed failed"

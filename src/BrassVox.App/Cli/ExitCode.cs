@@ -24,6 +24,12 @@ internal static class ExitCode
     /// <summary>The terminal cannot show screens.</summary>
     public const int NoTerminal = 6;
 
+    /// <summary>Ended because its terminal was closed (SIGHUP).</summary>
+    public const int HungUp = 129;
+
+    /// <summary>Ended by SIGQUIT.</summary>
+    public const int Quit = 131;
+
     /// <summary>Ended by Ctrl-C.</summary>
     public const int Interrupted = 130;
 

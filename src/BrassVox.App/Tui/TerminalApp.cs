@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Runtime.InteropServices;
 using BrassVox.App.Cli;
 using BrassVox.App.Tui.Plain;
@@ -13,8 +14,8 @@ internal static class TerminalApp
 {
     private const int DrawsPerSecond = 25;
     private const ushort LoopsPerSecond = 100;
-    private const int HungUp = 129;
     private static readonly TimeSpan LongestKeeping = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan LongestLeaving = TimeSpan.FromSeconds(2);
     private static readonly TimeSpan LongestFalling = TimeSpan.FromSeconds(3);
 
     /// <summary>Runs the screens until the player quits.</summary>
@@ -28,6 +29,8 @@ internal static class TerminalApp
             return ExitCode.NoTerminal;
         }
 
+        // Opened now: when the trouble is that nothing can be opened any more, it would be too late.
+        TextWriter errors = Console.Error;
         TerminalKind kind = TerminalKind.Of(Environment.GetEnvironmentVariable, OperatingSystem.IsWindows());
         bool ascii = setup.Ascii || kind.IsAscii;
         var desk = new Desk(setup.Audio);
@@ -38,31 +41,62 @@ internal static class TerminalApp
         int exit = ExitCode.Done;
         try
         {
-            exit = setup.Plain ? PlainApp.Run(stand) : Show(stand, ascii);
+            exit = setup.Plain ? PlainApp.Run(stand, () => LeaveAtOnce(stand)) : Show(stand, ascii);
         }
         catch (Exception fault)
         {
             // The last guard: the terminal is restored already; the player gets one line, whoever mends it the rest.
             exit = ExitCode.InternalFault;
-            Console.Error.WriteLine($"brassvox: something broke in the screens: {fault.Message.Split('\n')[0]} {CrashNote.Write(setup.DataFolder, fault, TimeProvider.System)}");
+            errors.WriteLine($"brassvox: something broke in the screens: {fault.Message.Split('\n')[0]} {CrashNote.Write(setup.DataFolder, fault, TimeProvider.System)}");
         }
-        finally
+
+        TerminalModes.Restore();
+        return Close(stand, exit, errors);
+    }
+
+    private static int Close(MusicStand stand, int exit, TextWriter errors)
+    {
+        try
         {
-            Close(stand);
+            IReadOnlyList<string> lost = stand.Close(LongestKeeping);
+            stand.Desk.DisposeAsync().AsTask().Wait(LongestFalling);
+            if (lost.Count > 0)
+            {
+                errors.WriteLine($"brassvox: not everything could be kept: {string.Join(" ", lost).ReplaceLineEndings(" ")}");
+                return exit == ExitCode.Done ? ExitCode.CannotStore : exit;
+            }
+        }
+        catch (Exception fault)
+        {
+            // The second of two faults at the most: the first is told already, and what is left is to end.
+            errors.WriteLine($"brassvox: something broke while ending: {fault.Message.Split('\n')[0]}");
+            return exit == ExitCode.Done ? ExitCode.InternalFault : exit;
         }
 
         return exit;
     }
 
-    private static void Close(MusicStand stand)
+    /// <summary>
+    /// Ends without the library: the terminal is gone, or about to be, and the library would wait for keys from it for ever, even while
+    /// the process ends.
+    /// </summary>
+    private static void LeaveAtOnce(MusicStand stand)
     {
-        stand.Close(LongestKeeping);
-        stand.Desk.DisposeAsync().AsTask().Wait(LongestFalling);
+        TerminalModes.Leave();
+        int exit = Close(stand, ExitCode.HungUp, Console.Error);
+        new Thread(() =>
+        {
+            Thread.Sleep(LongestLeaving);
+            Process.GetCurrentProcess().Kill();
+        })
+        { IsBackground = true }.Start();
+        Environment.Exit(exit);
     }
 
     private static int Show(MusicStand stand, bool ascii)
     {
         int signal = 0;
+        using ManualResetEventSlim ended = new();
         using IApplication app = Application.Create();
         Application.MaximumIterationsPerSecond = LoopsPerSecond;
         app.Init();
@@ -74,6 +108,7 @@ internal static class TerminalApp
             view.Paste(paste.Text);
             paste.Handled = true;
         };
+        view.Listen(app.Keyboard);
         void End(PosixSignalContext context, int code)
         {
             context.Cancel = true;
@@ -86,7 +121,15 @@ internal static class TerminalApp
         }
 
         using PosixSignalRegistration terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, context => End(context, ExitCode.Terminated));
-        using PosixSignalRegistration hungUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context => End(context, HungUp));
+        using PosixSignalRegistration hungUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context =>
+        {
+            End(context, ExitCode.HungUp);
+            if (!ended.Wait(LongestLeaving))
+            {
+                LeaveAtOnce(stand);
+            }
+        });
+        using PosixSignalRegistration quit = PosixSignalRegistration.Create(PosixSignal.SIGQUIT, context => End(context, ExitCode.Quit));
         using PosixSignalRegistration interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, context => End(context, ExitCode.Interrupted));
         long start = TimeProvider.System.GetTimestamp();
         app.AddTimeout(TimeSpan.FromSeconds(1.0 / DrawsPerSecond), () =>
@@ -104,13 +147,17 @@ internal static class TerminalApp
         {
             app.Run(view);
         }
+        catch (IOException)
+        {
+            // What a disk may do is caught in the rooms: this is the terminal, gone before its signal came.
+            signal = ExitCode.HungUp;
+        }
         finally
         {
-            if (signal == HungUp)
+            ended.Set();
+            if (signal == ExitCode.HungUp)
             {
-                // The terminal is gone: there is nothing to restore, and the library would wait for keys from it for ever.
-                Close(stand);
-                Environment.Exit(HungUp);
+                LeaveAtOnce(stand);
             }
         }
 

@@ -9,24 +9,72 @@ namespace BrassVox.App.Tui.Plain;
 internal static class PlainApp
 {
     private const int RestMs = 10;
+    private const int LongestLeavingMs = 500;
     private const double TickSeconds = 0.04;
 
     /// <summary>Runs until the player quits.</summary>
     /// <param name="stand">The stand.</param>
+    /// <param name="leave">Closes the stand and ends the program: for a terminal that is gone while a key is being waited for.</param>
     /// <returns>The exit code.</returns>
-    public static int Run(MusicStand stand)
+    public static int Run(MusicStand stand, Action leave)
     {
         int signal = 0;
+        using ManualResetEventSlim ended = new();
         Console.TreatControlCAsInput = true;
-        using PosixSignalRegistration terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, context =>
+        void End(PosixSignalContext context, int code)
         {
             context.Cancel = true;
-            Volatile.Write(ref signal, ExitCode.Terminated);
+            Volatile.Write(ref signal, code);
+        }
+
+        using PosixSignalRegistration terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, context => End(context, ExitCode.Terminated));
+        using PosixSignalRegistration hungUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, context =>
+        {
+            End(context, ExitCode.HungUp);
+            if (!ended.Wait(LongestLeavingMs))
+            {
+                // .NET reads a terminal that is gone over and over, and does not come back from it.
+                leave();
+            }
         });
+        using PosixSignalRegistration interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, context => End(context, ExitCode.Interrupted));
+        using PosixSignalRegistration quit = PosixSignalRegistration.Create(PosixSignal.SIGQUIT, context => End(context, ExitCode.Quit));
         long start = TimeProvider.System.GetTimestamp();
-        double ticked = 0;
         var teller = new PlainTeller(stand);
-        while (!stand.IsDone && Volatile.Read(ref signal) == 0)
+        try
+        {
+            Follow(stand, teller, start, () => Volatile.Read(ref signal) != 0);
+        }
+        catch (IOException)
+        {
+            // Lines have nowhere to go any more: the terminal is gone before its signal came.
+            Volatile.Write(ref signal, ExitCode.HungUp);
+        }
+        finally
+        {
+            ended.Set();
+            LeaveKeys();
+        }
+
+        return signal != 0 ? signal : stand.WasInterrupted ? ExitCode.Interrupted : ExitCode.Done;
+    }
+
+    private static void LeaveKeys()
+    {
+        try
+        {
+            Console.TreatControlCAsInput = false;
+        }
+        catch (IOException)
+        {
+            // The terminal is gone, and its modes with it.
+        }
+    }
+
+    private static void Follow(MusicStand stand, PlainTeller teller, long start, Func<bool> isOver)
+    {
+        double ticked = 0;
+        while (!stand.IsDone && !isOver())
         {
             while (Console.KeyAvailable && !stand.IsDone)
             {
@@ -47,9 +95,6 @@ internal static class PlainApp
 
             Thread.Sleep(RestMs);
         }
-
-        Console.TreatControlCAsInput = false;
-        return signal != 0 ? signal : stand.WasInterrupted ? ExitCode.Interrupted : ExitCode.Done;
     }
 
     private static void Print(PlainTeller teller)

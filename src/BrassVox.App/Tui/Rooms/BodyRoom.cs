@@ -72,7 +72,7 @@ internal sealed class BodyRoom : Room
     {
         var note = new BodyNote(Stand.Parts.Time.GetUtcNow(), Stand.PlayerName, tag, _takeId, Stand.IsSimulated);
         PracticeLog log = Stand.Log;
-        Stand.Await(Task.Run(() => log.Add(note)));
+        Stand.Await("The body note", Task.Run(() => log.Add(note)));
         Stand.Back();
         Stand.Noted(tag, _takeId);
         Stand.Say($"Noted: {BodyTags.Name(tag)}.");

@@ -171,7 +171,7 @@ internal sealed partial class ListenRoom : Room
             ListeningResult result = session.Result;
             TakeStore store = Stand.Store();
             double seconds = Stand.NowSeconds - _preparedAt;
-            Stand.Await(Task.Run(() => store.Keep(result, seconds)));
+            Stand.Await("What was told apart", Task.Run(() => store.Keep(result, seconds)));
         }
     }
 

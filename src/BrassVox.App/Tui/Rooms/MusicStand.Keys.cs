@@ -11,7 +11,9 @@ internal sealed partial class MusicStand
 
     /// <summary>One key.</summary>
     /// <param name="press">The key.</param>
-    public void Press(KeyPress press)
+    public void Press(KeyPress press) => Guarded(() => PressUnguarded(press));
+
+    private void PressUnguarded(KeyPress press)
     {
         if (press.Kind == PressKind.Interrupt)
         {

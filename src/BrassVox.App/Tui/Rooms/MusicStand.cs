@@ -27,7 +27,8 @@ internal sealed partial class MusicStand
     private const double ReadingSeconds = 3;
 
     private readonly Stack<Room> _rooms = new();
-    private readonly List<Task> _keeping = [];
+    private readonly List<(string What, Task Task)> _keeping = [];
+    private readonly List<string> _lost = [];
     private TextBox? _box;
     private double _sungSeconds;
     private double _sungAt;
@@ -207,22 +208,48 @@ internal sealed partial class MusicStand
         IsDone = true;
     }
 
-    /// <summary>Goes on elsewhere, such as keeping a take; the program waits for it before it ends.</summary>
+    /// <summary>Goes on elsewhere, such as keeping a take; the program waits for it before it ends, and says what failed.</summary>
+    /// <param name="what">What is being kept, as the beginning of a sentence.</param>
     /// <param name="keeping">What goes on.</param>
-    public void Await(Task keeping)
+    public void Await(string what, Task keeping) => _keeping.Add((what, keeping));
+
+    /// <summary>Says what could not be kept, as soon as that is known.</summary>
+    private void HearOfKeeping()
     {
-        _keeping.RemoveAll(task => task.IsCompletedSuccessfully);
-        _keeping.Add(keeping);
+        for (int i = _keeping.Count - 1; i >= 0; i--)
+        {
+            (string what, Task task) = _keeping[i];
+            if (!task.IsCompleted)
+            {
+                continue;
+            }
+
+            _keeping.RemoveAt(i);
+            if (WhyNotKept(what, task) is { } why)
+            {
+                _lost.Add(why);
+                Say(why);
+            }
+        }
     }
 
+    private static string? WhyNotKept(string what, Task task) => task switch
+    {
+        { IsCompletedSuccessfully: false } => $"{what} could not be kept: {task.Exception?.GetBaseException().Message ?? "it was broken off."}",
+        Task<TakeSaving> { Result: { Record: null } saving } => saving.Message ?? $"{what} could not be kept.",
+        Task<string?> { Result: { } message } => $"{what} could not be kept: {message}",
+        _ => null,
+    };
+
     /// <summary>Ends when all that is being kept now is kept or has failed; never fails itself.</summary>
-    public Task Kept() => Task.WhenAll(_keeping).ContinueWith(_ => { }, TaskScheduler.Default);
+    public Task Kept() => Task.WhenAll(_keeping.Select(keeping => keeping.Task)).ContinueWith(_ => { }, TaskScheduler.Default);
 
     /// <summary>
     /// Ends whatever runs, keeps what was recorded and remembers the rest. Once, when the screens are gone, however they ended; waits.
     /// </summary>
     /// <param name="longest">Longest wait for what is still being kept.</param>
-    public void Close(TimeSpan longest)
+    /// <returns>What could not be kept, a sentence each.</returns>
+    public IReadOnlyList<string> Close(TimeSpan longest)
     {
         foreach (Room room in _rooms)
         {
@@ -230,19 +257,29 @@ internal sealed partial class MusicStand
         }
 
         Kept().Wait(longest);
+        _lost.AddRange(_keeping.Where(keeping => !keeping.Task.IsCompleted).Select(keeping => $"{keeping.What} was not kept within {longest.TotalSeconds:0} s."));
+        HearOfKeeping();
         Memory.Save();
-        EmptyDiscarded();
+        if (Memory.Unsaved is { } unsaved)
+        {
+            _lost.Add(unsaved);
+        }
+
+        if (EmptyDiscarded() is { } undeleted)
+        {
+            _lost.Add(undeleted);
+        }
+
+        return [.. _lost.Distinct()];
     }
 
     /// <summary>Deletes for good what was deleted and not brought back. Once, at the end.</summary>
-    public void EmptyDiscarded()
+    /// <returns>Null, or why it could not be deleted.</returns>
+    public string? EmptyDiscarded()
     {
-        if (Discarded.Count > 0)
-        {
-            Store().Delete(Discarded);
-        }
-
+        string? why = Discarded.Count > 0 ? Store().Delete(Discarded) : null;
         Discarded.Clear();
+        return why;
     }
 
     /// <summary>Makes the engine that the profile asks for and opens the line.</summary>
@@ -263,6 +300,7 @@ internal sealed partial class MusicStand
         TickSeconds = Math.Max(0, nowSeconds - NowSeconds);
         NowSeconds = nowSeconds;
         Desk.Poll(nowSeconds);
+        HearOfKeeping();
         if (nowSeconds - _saidAt > MessageSeconds)
         {
             _message = "";
@@ -273,11 +311,29 @@ internal sealed partial class MusicStand
             SayMeanwhile(news);
         }
 
+        Guarded(TickRooms);
+    }
+
+    private void TickRooms()
+    {
         if (Top.IsOverlay)
         {
             _rooms.ElementAt(1).Tick();
         }
 
         Top.Tick();
+    }
+
+    /// <summary>What a disk may do is said, whichever room met it; it never ends the screens.</summary>
+    private void Guarded(Action what)
+    {
+        try
+        {
+            what();
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or InvalidDataException)
+        {
+            Say(problem.Message);
+        }
     }
 }

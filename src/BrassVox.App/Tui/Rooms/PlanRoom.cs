@@ -336,7 +336,7 @@ internal sealed class PlanRoom : Room
         _inputs = inputs with { Minutes = minutes };
         PracticeLog log = Stand.Log;
         string player = Stand.PlayerName;
-        Stand.Await(Task.Run(() => log.SetPlanMinutes(player, minutes)));
+        Stand.Await("The minutes of the plan", Task.Run(() => log.SetPlanMinutes(player, minutes)));
         Redraw();
     }
 }

@@ -358,7 +358,7 @@ internal sealed partial class PlayAlongRoom : Room
     {
         _keeping = keeping;
         _keptSaid = false;
-        Stand.Await(keeping);
+        Stand.Await("The take", keeping);
     }
 
     // A take is kept as soon as it is measured, said or not: leaving, quitting and a lost device lose nothing.

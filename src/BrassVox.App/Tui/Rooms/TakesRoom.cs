@@ -267,7 +267,7 @@ internal sealed partial class TakesRoom : Room
         PracticeLog log = Stand.Log;
         string player = Stand.PlayerName;
         DateTimeOffset now = Stand.Parts.Time.GetUtcNow();
-        Stand.Await(Task.Run(() => log.Wish(player, take.ExerciseId, now)));
+        Stand.Await("The wish", Task.Run(() => log.Wish(player, take.ExerciseId, now)));
         Stand.Say($"{take.ExerciseNumber} {take.ExerciseName} is on the plan until it is next played.");
     }
 

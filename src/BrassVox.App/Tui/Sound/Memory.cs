@@ -12,6 +12,7 @@ internal sealed class Memory
 {
     private const string FileName = "stand.json";
     private readonly string? _path;
+    private string? _unread;
     private bool _changed;
 
     private Memory(string? path, Remembered now, bool isFirstRun, string? trouble)
@@ -19,7 +20,7 @@ internal sealed class Memory
         _path = path;
         Now = now;
         IsFirstRun = isFirstRun;
-        Trouble = trouble;
+        _unread = trouble;
     }
 
     /// <summary>The players of this folder; null when nothing is remembered beyond this run.</summary>
@@ -32,7 +33,10 @@ internal sealed class Memory
     public bool IsFirstRun { get; private set; }
 
     /// <summary>Why an earlier file was not used or a new one not written; null when all is well.</summary>
-    public string? Trouble { get; private set; }
+    public string? Trouble => Unsaved ?? _unread;
+
+    /// <summary>Why what has changed is not written; null once it is.</summary>
+    public string? Unsaved { get; private set; }
 
     /// <summary>Reads the folder's file.</summary>
     /// <param name="folder">The data folder, or null to remember nothing beyond this run.</param>
@@ -49,7 +53,7 @@ internal sealed class Memory
         }
         catch (Exception problem) when (problem is InvalidDataException or IOException or UnauthorizedAccessException)
         {
-            memory.Trouble = problem.Message;
+            memory._unread = problem.Message;
         }
 
         return memory;
@@ -126,10 +130,11 @@ internal sealed class Memory
             WholeFile.WriteForOwner(_path, file => JsonSerializer.Serialize(file, RememberedFile.From(Now), RememberedJson.Default.RememberedFile));
             Players!.Write(Now.Player);
             _changed = false;
+            Unsaved = null;
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
-            Trouble = $"{FileName} cannot be written: {problem.Message}";
+            Unsaved = $"{FileName} cannot be written: {problem.Message}";
         }
     }
 }

@@ -1,6 +1,7 @@
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
 using BrassVox.App.Tui.Rooms;
+using Terminal.Gui.App;
 using Terminal.Gui.Drivers;
 using Terminal.Gui.Input;
 using Terminal.Gui.ViewBase;
@@ -37,6 +38,11 @@ internal sealed class StandView : Runnable
     /// <summary>Draws the stand anew and asks the library for a redraw when a cell has changed.</summary>
     public void Refresh()
     {
+        if (_stand.IsDone)
+        {
+            return;
+        }
+
         Compose();
         if (IsStale())
         {
@@ -52,10 +58,22 @@ internal sealed class StandView : Runnable
         driver.SizeChanged += (_, _) => _shown = [];
     }
 
+    /// <summary>
+    /// Takes every key before the library does: its own meanings (Esc leaves the program) hold no more, and no key is lost while it
+    /// thinks that nothing has the focus, as after some changes of size.
+    /// </summary>
+    /// <param name="keyboard">The application's keyboard.</param>
+    public void Listen(IKeyboard keyboard)
+    {
+        keyboard.KeyBindings.Clear();
+        keyboard.KeyDown += (_, key) => key.Handled = key.Handled || OnKeyDown(key);
+    }
+
     /// <inheritdoc/>
     protected override bool OnKeyDown(Key key)
     {
-        if (Keyboard.Of(key) is { } press)
+        // Keys typed on after the end would draw on the shell's screen.
+        if (!_stand.IsDone && Keyboard.Of(key) is { } press)
         {
             _stand.Press(press);
             if (press.Kind == PressKind.Suspend && !OperatingSystem.IsWindows())
@@ -90,6 +108,11 @@ internal sealed class StandView : Runnable
     /// <inheritdoc/>
     protected override bool OnDrawingContent(DrawContext? context)
     {
+        if (_stand.IsDone)
+        {
+            return true;
+        }
+
         Compose();
         bool whole = !FitsShown();
         if (whole)
