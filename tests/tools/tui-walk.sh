@@ -319,6 +319,8 @@ keys 1 Right k
 sees "The scene could not be written"
 keys Escape
 sees "stand.json cannot be written"
+sees "is a file. Move it away"
+sees "no sound device"
 keep start
 keys 6
 sees "TODAY"
@@ -327,6 +329,41 @@ sees "The minutes of the plan could not be kept"
 keys Escape q
 ends_with 5 "not everything could be kept"
 rm -f "$work/data"
+
+# Settings and letters that cannot be read: Start says both beside the missing device.
+walk="troubles-at-start"
+mkdir -p "$work/data"
+echo "{ nothing" >"$work/data/stand.json"; echo "{ \"sound\": 1 }" >"$work/data/keys.json"
+begin 80 24 "${without_sound[@]}"
+sees "WELCOME"
+keys Escape
+sees "START"
+sees "stand.json could not be used"
+sees "keys.json, line 1"
+sees "no sound device"
+sees "VOICE"
+keep start
+keys q
+ends_with 0
+rm -rf "$work/data"
+
+walk="next-and-plan-begin"
+begin 80 24 "${without_sound[@]}"
+sees "WELCOME"
+keys Escape
+sees "NEXT     ▸ 1 Find the added tone"
+keys Enter
+sees "trial 1 of"
+keys Escape 6
+sees "TODAY"
+keys Enter
+sees "trial 1 of"
+keep plan-begun
+keys Escape
+sees "TODAY"
+keys Escape q
+ends_with 0
+rm -rf "$work/data"
 
 walk="log-damaged-and-locked"
 begin 80 24 "${without_sound[@]}"
@@ -355,11 +392,23 @@ begin 120 40 "${without_sound[@]}"
 sees "Start. Nothing sounds until Enter."
 keys 1
 sees "P B-flat 1, S F 2, fifth 700.0 cents (just 702.0)"
-keys Enter Right
+sees "no playback device"
+keys Enter
+sees "sound on"
+keys Right
 sees "S plus 5 cents. beats 0.3 per second: 3 of P with 2 of S."
 keys Space
 sees "tacet."
 keep explore
+keys Escape 7
+sees "Stage"
+keys PageDown
+sees "Stage: 1 Fifth, separate."
+keep stage
+keys Space Escape 8
+sees "Set-up"
+keys Down w
+keep set-up
 keys Escape q
 ends_with 0
 arguments=""

@@ -34,6 +34,14 @@ public sealed record PlanInputs(
     /// <summary>Minutes a day that hold until the player says otherwise.</summary>
     public const int UsualMinutes = 28;
 
+    /// <summary>The first line of a plan with exercises of which nothing was done on its day; null when none is left.</summary>
+    /// <param name="plan">A plan drawn from these inputs.</param>
+    public PlanLine? FirstUndone(PracticePlan plan)
+    {
+        HashSet<string> done = [.. Spells.Where(spell => WeekTrend.DayOf(spell.At, Zone) == plan.Day).Select(spell => spell.ExerciseId)];
+        return plan.Lines.FirstOrDefault(line => line.Exercises.Count > 0 && !line.Exercises.Any(exercise => done.Contains(exercise.Exercise.Id)));
+    }
+
     /// <summary>Reads a player's inputs from the log.</summary>
     /// <param name="log">The log.</param>
     /// <param name="player">The player.</param>

@@ -126,6 +126,33 @@ internal sealed class Canvas
         return y;
     }
 
+    /// <summary>Writes text broken at spaces into a few rows; what does not fit ends in <see cref="Glyphs.More"/>.</summary>
+    /// <param name="x">First column.</param>
+    /// <param name="y">First row.</param>
+    /// <param name="width">Columns to keep within, at least 8.</param>
+    /// <param name="rows">Most rows; nothing is written below 1.</param>
+    /// <param name="text">The text.</param>
+    /// <param name="ink">What it stands for.</param>
+    /// <returns>The row after the text.</returns>
+    public int Fitted(int x, int y, int width, int rows, string text, Ink ink = Ink.Text)
+    {
+        width = Math.Max(8, width);
+        var all = new Canvas(width, Math.Max(0, rows));
+        int used = all.Paragraph(0, 0, width, text);
+        for (int row = 0; row < Math.Min(used, rows); row++)
+        {
+            string line = all.Row(row);
+            if (row == rows - 1 && used > rows)
+            {
+                line = line.Length < width ? line + Glyphs.More : line[..(width - 1)] + Glyphs.More;
+            }
+
+            Write(x, y + row, line, ink);
+        }
+
+        return y + Math.Min(used, Math.Max(0, rows));
+    }
+
     /// <summary>Rows that <see cref="Paragraph"/> takes for a text.</summary>
     /// <param name="width">Columns to keep within, at least 8.</param>
     /// <param name="text">The text.</param>

@@ -31,6 +31,7 @@ internal static class Glyphs
     public const char Marked = '▸';
     public const char Place = '▲';
     public const char Asked = '·';
+    public const char More = '…';
     public const char Block = '█';
 
     /// <summary>The sign that stands for another on a terminal that shows only 0x20 to 0x7E.</summary>
@@ -57,7 +58,7 @@ internal static class Glyphs
         Lock => '%',
         InHand => '*',
         Marked => '>',
-        Asked => '.',
+        Asked or More => '.',
         Block => '#',
         '┌' or '┐' or '└' or '┘' => '+',
         '╱' or '╯' => '/',

@@ -1,5 +1,8 @@
 using BrassVox.Practice.Demo;
+using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Log;
+using BrassVox.Practice.Planning;
+using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Takes;
 
 namespace BrassVox.App.Tui.Rooms;
@@ -8,8 +11,8 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class MusicStand
 {
     private bool? _isSimulated;
-    private Task<(VoiceLoad Voice, int Takes)?>? _practice;
-    private (VoiceLoad Voice, int Takes)? _lastPractice;
+    private Task<PracticeReading>? _practice;
+    private PracticeReading? _lastPractice;
 
     /// <summary>Name of the player; empty for the only one.</summary>
     public string PlayerName => Memory.Now.PlayerName;
@@ -26,7 +29,15 @@ internal sealed partial class MusicStand
     /// <summary>How many takes the player has, as of the last reading; 0 before the first.</summary>
     public int TakeCount => LastPractice?.Takes ?? 0;
 
-    private (VoiceLoad Voice, int Takes)? LastPractice
+    /// <summary>What the plan would have the player do next; null before the first reading and when today's work is done.</summary>
+    public PlanLine? Next => LastPractice?.Next;
+
+    /// <summary>True once <see cref="Next"/> is known.</summary>
+    public bool IsPracticeRead => LastPractice is not null;
+
+    private string? PracticeTrouble => LastPractice?.Trouble;
+
+    private PracticeReading? LastPractice
     {
         get
         {
@@ -42,25 +53,15 @@ internal sealed partial class MusicStand
     /// <summary>The takes of the data folder, for the present player.</summary>
     public TakeStore Store() => new(Parts.DataFolder, Parts.Time, PlayerName, IsSimulated);
 
-    /// <summary>Reads what was sung and kept anew, elsewhere; <see cref="Voice"/> and <see cref="TakeCount"/> then tell it.</summary>
+    /// <summary>Reads what was sung and kept anew, and what is next, elsewhere; <see cref="Voice"/>, <see cref="TakeCount"/> and <see cref="Next"/> then tell it.</summary>
     public void ReadPractice()
     {
         TakeStore store = Store();
-        string player = PlayerName;
+        Player player = Memory.Now.Player;
+        ExerciseLibrary exercises = Parts.Exercises;
         TimeProvider time = Parts.Time;
-        _practice = Task.Run((VoiceLoad, int)? () =>
-        {
-            int takes = store.List(new TakeFilter(player)).Takes.Count;
-            try
-            {
-                return (VoiceLoad.Of(store.Log.Spells(new TakeFilter(player)), time.GetUtcNow(), time.LocalTimeZone), takes);
-            }
-            catch (LogException)
-            {
-                // Takes says what is wrong with the log.
-                return (new VoiceLoad(0, 0, 0), takes);
-            }
-        });
+        string folder = Parts.DataFolder;
+        _practice = Task.Run(() => PracticeReading.Read(store, player, exercises, time, folder));
     }
 
     /// <summary>A body note was made: whoever lists takes shows it.</summary>

@@ -29,6 +29,7 @@ internal sealed partial class MusicStand
     private readonly Stack<Room> _rooms = new();
     private readonly List<(string What, Task Task)> _keeping = [];
     private readonly List<string> _lost = [];
+    private readonly string? _lettersTrouble;
     private TextBox? _box;
     private double _sungSeconds;
     private double _sungAt;
@@ -61,7 +62,8 @@ internal sealed partial class MusicStand
         Top.Entered();
         if (problem is not null)
         {
-            Say($"{KeyMap.FileName}, line {problem.Line}, {problem.JsonPath}: {problem.Message} The usual letters hold.");
+            _lettersTrouble = $"{KeyMap.FileName}, line {problem.Line}, {problem.JsonPath}: {problem.Message} The usual letters hold.";
+            Say(_lettersTrouble);
         }
     }
 
@@ -76,6 +78,9 @@ internal sealed partial class MusicStand
 
     /// <summary>What is remembered from one run to the next.</summary>
     public Memory Memory { get; }
+
+    /// <summary>What is wrong with settings, letters, folder or log, a sentence or two each; Start says all of it.</summary>
+    public IReadOnlyList<string> Troubles => [.. new[] { Memory.Trouble, _lettersTrouble, PracticeTrouble }.OfType<string>()];
 
     /// <summary>The player.</summary>
     public PlayerProfile Profile => Memory.Now.Profile;

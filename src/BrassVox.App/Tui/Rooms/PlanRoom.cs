@@ -166,6 +166,12 @@ internal sealed class PlanRoom : Room
         DrawMarkedLine(canvas, "Up Down line  Left Right other  , . minutes  z  y  h keys");
     }
 
+    /// <summary>The room in which an exercise is done.</summary>
+    /// <param name="stand">The stand.</param>
+    /// <param name="exercise">The exercise.</param>
+    public static Room RoomOf(MusicStand stand, ResolvedExercise exercise) =>
+        exercise.Exercise.IsListening ? new ListenRoom(stand, exercise) : new PlayAlongRoom(stand, exercise);
+
     private static string Short(PlanLine line, Practice.Profiles.Player player)
     {
         const int Longest = BecauseColumn - WhatColumn - 2;
@@ -233,9 +239,7 @@ internal sealed class PlanRoom : Room
         if (!_isLineChosen)
         {
             // The first line that nothing was done of today.
-            DateOnly today = _plan.Day;
-            HashSet<string> done = [.. inputs.Spells.Where(spell => WeekTrend.DayOf(spell.At, inputs.Zone) == today).Select(spell => spell.ExerciseId)];
-            _line = _plan.Lines.ToList().FindIndex(line => line.Exercises.Count > 0 && !line.Exercises.Any(exercise => done.Contains(exercise.Exercise.Id)));
+            _line = inputs.FirstUndone(_plan) is { } first ? _plan.Lines.ToList().IndexOf(first) : 0;
         }
 
         _line = Math.Clamp(_line, 0, Math.Max(0, _plan.Lines.Count - 1));
@@ -271,7 +275,7 @@ internal sealed class PlanRoom : Room
                 break;
             case { Exercises: [{ } exercise, ..] }:
                 _isLineChosen = false;
-                Stand.Open(exercise.Exercise.IsListening ? new ListenRoom(Stand, exercise) : new PlayAlongRoom(Stand, exercise));
+                Stand.Open(RoomOf(Stand, exercise));
                 break;
             case { } line:
                 Stand.Say($"Nothing to begin: {line.Because}.");

@@ -6,7 +6,9 @@ namespace BrassVox.App.Tui.Rooms;
 /// <summary>Where one begins: the next step, the rooms, what is ready.</summary>
 internal sealed class StartRoom : Room
 {
-    private const int FirstRow = 3;
+    private const int NextRow = 3;
+    private const int FirstRow = 5;
+    private const int FullHeight = 24;
     private const double AboutEverySeconds = 0.5;
     private readonly string[] _about = new string[RoomList.All.Count];
     private double _readAt;
@@ -27,7 +29,7 @@ internal sealed class StartRoom : Room
 
     /// <inheritdoc/>
     public override IReadOnlyList<Choice> Choices =>
-        [.. RoomList.All.Select(entry => new Choice(entry.Name, () => Stand.Open(entry.Create(Stand)))), new Choice("quit", Stand.Quit)];
+        [new Choice("next", DoNext), .. RoomList.All.Select(entry => new Choice(entry.Name, () => Stand.Open(entry.Create(Stand)))), new Choice("quit", Stand.Quit)];
 
     /// <inheritdoc/>
     public override bool Digit(int digit)
@@ -38,7 +40,7 @@ internal sealed class StartRoom : Room
             return false;
         }
 
-        Mark(index);
+        Mark(index + 1);
         DoMarked();
         return true;
     }
@@ -64,6 +66,14 @@ internal sealed class StartRoom : Room
     public override void Draw(Canvas canvas)
     {
         Stand.DrawHeader(canvas, Stand.PlayerName, PlayerWords.Line(Stand));
+        bool nextMarked = MarkedIndex == 0;
+        canvas.Write(1, NextRow, "NEXT", Ink.Quiet);
+        if (nextMarked)
+        {
+            canvas.Put(10, NextRow, Glyphs.Marked, Ink.Marked);
+        }
+
+        canvas.Fitted(12, NextRow, canvas.Width - 13, 1, NextWords, nextMarked ? Ink.Marked : Ink.Text);
         int y = FirstRow;
         for (int i = 0; i < RoomList.All.Count; i++)
         {
@@ -74,8 +84,8 @@ internal sealed class StartRoom : Room
             }
 
             canvas.Write(1, y, entry.Stage, Ink.Quiet);
-            Ink ink = i == MarkedIndex ? Ink.Marked : Ink.Text;
-            if (i == MarkedIndex)
+            Ink ink = i + 1 == MarkedIndex ? Ink.Marked : Ink.Text;
+            if (i + 1 == MarkedIndex)
             {
                 canvas.Put(10, y, Glyphs.Marked, Ink.Marked);
             }
@@ -84,29 +94,58 @@ internal sealed class StartRoom : Room
             canvas.Write(28, y++, _about[i]);
         }
 
-        if (MarkedIndex == RoomList.All.Count)
+        // Taller windows part the blocks; the usual one has a row for each and none to spare.
+        int spare = canvas.Height - FullHeight;
+        y += spare > 0 ? 1 : 0;
+        bool quitMarked = MarkedIndex == RoomList.All.Count + 1;
+        if (quitMarked)
         {
-            canvas.Put(10, y + 1, Glyphs.Marked, Ink.Marked);
-            canvas.Write(12, y + 1, "quit", Ink.Marked);
+            canvas.Put(10, y, Glyphs.Marked, Ink.Marked);
+        }
+
+        canvas.Write(12, y++, "quit", quitMarked ? Ink.Marked : Ink.Quiet);
+        y += spare > 1 ? 1 : 0;
+        if (Stand.Voice is { } voice)
+        {
+            canvas.Write(1, y, "VOICE", Ink.Quiet);
+            canvas.Write(12, y, voice.Words);
+        }
+
+        y += spare > 2 ? 2 : 1;
+        IReadOnlyList<string> troubles = Stand.Troubles;
+        if (troubles.Count == 0)
+        {
+            canvas.Write(1, canvas.Height - 3, "Nothing sounds until Enter. Space makes silence, anywhere, at once.");
+        }
+
+        for (int i = 0; i < troubles.Count && y < canvas.Height - 2; i++)
+        {
+            // Each has its share of the rows that are left, the last all of them.
+            int rows = Math.Max(1, (canvas.Height - 2 - y) / (troubles.Count - i));
+            canvas.Write(1, y, "TROUBLE", Ink.Quiet);
+            y = canvas.Fitted(12, y, canvas.Width - 13, rows, troubles[i]);
+        }
+
+        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  1-8 rooms  Space tacet  - + level  t theme  h keys  q quit", isKeyLine: true), Ink.Quiet);
+    }
+
+    private string NextWords => Stand switch
+    {
+        { IsPracticeRead: false } => "reading what was practised",
+        { Next: { } next } => $"{next.What(Stand.Memory.Now.Naming)}: {next.Because}",
+        _ => "today's plan is done; rest, or look back in Takes",
+    };
+
+    private void DoNext()
+    {
+        if (Stand.Next is { Exercises: [{ } exercise, ..] })
+        {
+            Stand.Open(PlanRoom.RoomOf(Stand, exercise));
         }
         else
         {
-            canvas.Write(12, y + 1, "quit", Ink.Quiet);
+            Stand.Say(Stand.IsPracticeRead ? "Nothing is left of today's plan. Digits open any room." : "What was practised is being read; again in a moment.");
         }
-
-        if (Stand.Memory.Trouble is { } trouble)
-        {
-            canvas.Paragraph(1, y + 3, canvas.Width - 2, trouble);
-        }
-
-        if (Stand.Voice is { } voice)
-        {
-            canvas.Write(1, canvas.Height - 5, "VOICE", Ink.Quiet);
-            canvas.Write(12, canvas.Height - 5, voice.Words);
-        }
-
-        canvas.Write(1, canvas.Height - 3, "Nothing sounds until Enter. Space makes silence, anywhere, at once.");
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  1-8 rooms  Space tacet  - + level  t theme  h keys  q quit", isKeyLine: true), Ink.Quiet);
     }
 
     private void ReadAbout()
