@@ -59,7 +59,7 @@ def main(path):
                 bad += 1
                 print(f"NOT AS PRINTED: {command}\n  exit {run.returncode}\n  " + "\n  ".join(got + run.stderr.splitlines()))
     for name in set(os.listdir(".")) - before:
-        if name.endswith((".wav", ".csv", ".json")):
+        if name.endswith((".wav", ".csv", ".json", ".html")):
             os.remove(name)
         elif os.path.isdir(name):
             shutil.rmtree(name)
