@@ -30,6 +30,11 @@ internal static class ClassCommand
 
         command.SetAction(arguments =>
         {
+            if (string.IsNullOrWhiteSpace(arguments.GetValue(title)))
+            {
+                return Failure.Say(ExitCode.BadCommandLine, "--title: a sheet has a name; write a few words, or leave --title out.");
+            }
+
             List<ClassMember> members = Members(arguments, items, arguments.GetValue(players) ?? []);
             if (members.Count == 0)
             {

@@ -15,7 +15,7 @@ internal static class NotationCommand
     {
         Argument<string> what = new("what") { Description = "An exercise by id or number, as in open-home-pair; or a passage by file or name, as in two-breaths-one-pipe" };
         Option<string> output = new("--output", "-o") { Required = true, Description = "Where it goes; a name ending in .musicxml, .mid or .svg (.svg needs LilyPond)", HelpName = "file" };
-        Option<string?> name = new("--profile") { Description = "A kept player's name; without it the one who practises", HelpName = "name" };
+        Option<string?> name = new("--player") { Description = "Name of a player (the one chosen with profile use, unless given)", HelpName = "name" };
         Option<bool> concert = new("--concert") { Description = "In concert pitch, whatever the player reads" };
         Option<bool> treble = new("--treble") { Description = "In the instrument's transposed treble clef, whatever the player reads" };
         Option<bool> resultants = new("--resultants") { Description = "Add a staff of the difference tones, with their cents" };
@@ -38,7 +38,7 @@ internal static class NotationCommand
             Player? known = asked is null ? players.Current() : Player.IsName(asked) ? players.Read(asked) : null;
             if (asked is not null && known is null)
             {
-                return Failure.Say(ExitCode.BadCommandLine, $"--profile: there is no player \"{asked}\"; brassvox profile list names them.");
+                return Failure.Say(ExitCode.BadCommandLine, $"--player: there is no player \"{asked}\"; brassvox profile list names them.");
             }
 
             PlayerProfile profile = player.Read(arguments, known?.Profile);

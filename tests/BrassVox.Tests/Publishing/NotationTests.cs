@@ -112,6 +112,20 @@ public sealed class NotationTests
     public void User_words_stay_inside_their_quotes() => Assert.Equal("\"a\\\" #(exit) \\\\b\"", LilyPondText.Quoted("a\" #(exit) \\b\n"));
 
     [Fact]
+    public void A_hostile_title_is_nowhere_carried_out()
+    {
+        const string Hostile = "\" } #(system \"touch here\") \\include \"x\" <b>&";
+        Score score = Score.Of(Shipped(), Tuba, WrittenPart.Concert);
+        score = score with { Title = Hostile, Played = [score.Played[0] with { Text = Hostile }, .. score.Played.Skip(1)] };
+        string outsideQuotes = System.Text.RegularExpressions.Regex.Replace(LilyPondText.Write(score), "\"(?:[^\"\\\\]|\\\\.)*\"", "");
+        Assert.DoesNotContain("\"", outsideQuotes, StringComparison.Ordinal);
+        Assert.DoesNotContain("system", outsideQuotes, StringComparison.Ordinal);
+        Assert.DoesNotContain("include", outsideQuotes, StringComparison.Ordinal);
+        Assert.Equal(LilyPondText.Write(score with { Title = "" }), LilyPondText.Write(score));
+        Assert.Contains(Hostile, XDocument.Parse(System.Text.Encoding.UTF8.GetString(MusicXml.Write(score))).Descendants().Where(element => !element.HasElements).Select(element => element.Value));
+    }
+
+    [Fact]
     public void Without_an_engraver_the_reason_comes_back()
     {
         Engraving engraving = new Engraver("no-such-engraver").Engrave(Score.Of(Shipped(), Tuba, WrittenPart.Concert));
