@@ -413,6 +413,12 @@ keys Escape q
 ends_with 0
 arguments=""
 
+# The invented ensemble appears when all of it is there, and not before.
+walk="demo-broken-off"
+BRASSVOX_DATA=$work/data timeout -s INT 3 "$program" demo >"$work/out" 2>"$work/err"
+[ ! -e "$work/data/demo" ]; check "a demo broken off leaves no half of one" $?
+! grep -q "Unhandled" "$work/err"; check "Ctrl-C tells no stack" $?
+
 walk="no-terminal"
 "$program" </dev/null >"$work/out" 2>"$work/err"
 code=$?

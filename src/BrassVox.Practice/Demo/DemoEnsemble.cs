@@ -24,6 +24,7 @@ public sealed class DemoEnsemble
     /// <summary>File of the truth behind the takes.</summary>
     public const string TruthFile = "truth.csv";
 
+    private const string UnfinishedSuffix = ".unfinished";
     private const int Weeks = 6;
     private const int SampleRateHz = 48000;
     private const int TakesASession = 2;
@@ -54,13 +55,42 @@ public sealed class DemoEnsemble
     /// <param name="folder">The folder.</param>
     public static bool IsMarked(string folder) => File.Exists(Path.Combine(folder, MarkFile));
 
-    /// <summary>Fills the folder; what it invented earlier is replaced.</summary>
+    /// <summary>
+    /// Fills the folder; what it invented earlier is replaced once all is there. Broken off, it leaves the folder as it was, and beside it
+    /// an unfinished one that the next filling removes.
+    /// </summary>
+    /// <param name="progress">Told how many roles are done; null for nobody.</param>
     /// <returns>The takes and the truth behind each, role by role, oldest first.</returns>
     /// <exception cref="InvalidDataException">The folder holds something else.</exception>
     /// <exception cref="IOException">It cannot be written.</exception>
-    public IReadOnlyList<DemoTruth> Fill()
+    public IReadOnlyList<DemoTruth> Fill(Action<int, int>? progress = null)
     {
-        Clear();
+        bool holdsAnything = Directory.Exists(_folder) && Directory.EnumerateFileSystemEntries(_folder).Any();
+        if (holdsAnything && !IsMarked(_folder))
+        {
+            throw new InvalidDataException($"{_folder} holds something that is not the invented ensemble and is left untouched. Name another folder with --data.");
+        }
+
+        string unfinished = _folder.TrimEnd(Path.DirectorySeparatorChar) + UnfinishedSuffix;
+        if (Directory.Exists(unfinished))
+        {
+            Directory.Delete(unfinished, recursive: true);
+        }
+
+        IReadOnlyList<DemoTruth> all = new DemoEnsemble(unfinished, _exercises, _createTracker, _time, _seed).Write(progress);
+        if (Directory.Exists(_folder))
+        {
+            Directory.Delete(_folder, recursive: true);
+        }
+
+        Directory.Move(unfinished, _folder);
+        return all;
+    }
+
+    private List<DemoTruth> Write(Action<int, int>? progress)
+    {
+        OwnerOnly.MakeFolder(_folder);
+        File.WriteAllText(Path.Combine(_folder, MarkFile), $"{DemoRoles.Ensemble} is invented: nobody played these takes. brassvox demo makes them anew and removes whatever is in this folder.\n");
         List<DemoTruth> all = [];
         var players = new PlayerFiles(_folder);
         for (int i = 0; i < DemoRoles.All.Count; i++)
@@ -68,27 +98,12 @@ public sealed class DemoEnsemble
             DemoRole role = DemoRoles.All[i];
             players.Write(role.Player);
             all.AddRange(new RoleHistory(this, role, i).Write());
+            progress?.Invoke(i + 1, DemoRoles.All.Count);
         }
 
         players.Choose(DemoRoles.All[1].Player.Name);
         WriteTruth(all);
         return all;
-    }
-
-    private void Clear()
-    {
-        if (Directory.Exists(_folder) && Directory.EnumerateFileSystemEntries(_folder).Any())
-        {
-            if (!IsMarked(_folder))
-            {
-                throw new InvalidDataException($"{_folder} holds something that is not the invented ensemble and is left untouched. Name another folder with --data.");
-            }
-
-            Directory.Delete(_folder, recursive: true);
-        }
-
-        OwnerOnly.MakeFolder(_folder);
-        File.WriteAllText(Path.Combine(_folder, MarkFile), $"{DemoRoles.Ensemble} is invented: nobody played these takes. brassvox demo makes them anew and removes whatever is in this folder.\n");
     }
 
     private void WriteTruth(List<DemoTruth> all)

@@ -135,7 +135,7 @@ internal sealed class PlanRoom : Room
         canvas.Write(0, 2, $"TODAY  {plan.Day.DayOfWeek}");
         canvas.WriteRight(canvas.Width - 1, 2, string.Create(CultureInfo.InvariantCulture, $"sung so far {Math.Floor(sung):0} min"));
         canvas.Write(2, 4, "min   what", Ink.Quiet);
-        canvas.Write(BecauseColumn, 4, "because", Ink.Quiet);
+        canvas.Write(BecauseIn(canvas), 4, "because", Ink.Quiet);
         int y = 5;
         for (int i = 0; i < plan.Lines.Count; i++)
         {
@@ -172,16 +172,18 @@ internal sealed class PlanRoom : Room
     public static Room RoomOf(MusicStand stand, ResolvedExercise exercise) =>
         exercise.Exercise.IsListening ? new ListenRoom(stand, exercise) : new PlayAlongRoom(stand, exercise);
 
-    private static string Short(PlanLine line, Practice.Profiles.Player player)
+    // A wider window widens both columns.
+    private static int BecauseIn(Canvas canvas) => BecauseColumn + (Math.Max(0, canvas.Width - MusicStand.LeastWidth) / 2);
+
+    private static string Short(PlanLine line, Practice.Profiles.Player player, int longest)
     {
-        const int Longest = BecauseColumn - WhatColumn - 2;
         string what = line.What(player.NoteNames);
-        if (line.Kind == PlanLineKind.WarmUp && what.Length > Longest)
+        if (line.Kind == PlanLineKind.WarmUp && what.Length > longest)
         {
             what = string.Join(", ", line.Exercises.Select(exercise => $"{exercise.Exercise.Number} {exercise.Exercise.Name.Split(' ', ',')[0]}"));
         }
 
-        return what.Length > Longest ? what.Substring(0, Longest) : what;
+        return what;
     }
 
     private int DrawLine(Canvas canvas, int y, PlanLine line, bool chosen)
@@ -193,8 +195,10 @@ internal sealed class PlanRoom : Room
         }
 
         canvas.WriteRight(MinuteColumn, y, line.Minutes.ToString(CultureInfo.InvariantCulture), ink);
-        canvas.Write(WhatColumn, y, Short(line, _inputs?.Player ?? Stand.Memory.Now.Player), ink);
-        return canvas.Paragraph(BecauseColumn, y, canvas.Width - BecauseColumn, line.Because, ink);
+        int because = BecauseIn(canvas);
+        int longest = because - WhatColumn - 2;
+        canvas.Fitted(WhatColumn, y, longest, 1, Short(line, _inputs?.Player ?? Stand.Memory.Now.Player, longest), ink);
+        return canvas.Paragraph(because, y, canvas.Width - because, line.Because, ink);
     }
 
     private static int DrawWeek(Canvas canvas, int y, PracticePlan plan)

@@ -21,6 +21,7 @@ internal sealed partial class TakesRoom
     private const int PlayedColumn = 56;
     private const int SungColumn = 64;
     private const int BodyColumn = 72;
+    private const int MostGrown = 32;
 
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
@@ -40,13 +41,14 @@ internal sealed partial class TakesRoom
             return;
         }
 
+        int grown = Grown(canvas);
         int y = DrawMap(canvas, MapTop);
         canvas.Rule(y++);
         canvas.Write(2, y, "take", Ink.Quiet);
         canvas.Write(ExerciseColumn, y, "exercise", Ink.Quiet);
-        canvas.Write(PlayedColumn, y, "P", Ink.Played);
-        canvas.Write(SungColumn, y, "S", Ink.Sung);
-        canvas.Write(BodyColumn, y++, "body", Ink.Quiet);
+        canvas.Write(PlayedColumn + grown, y, "P", Ink.Played);
+        canvas.Write(SungColumn + grown, y, "S", Ink.Sung);
+        canvas.Write(BodyColumn + grown, y++, "body", Ink.Quiet);
         int rows = Math.Max(2, canvas.Height - 2 - DetailRows - y);
         _first = Math.Clamp(_first, Math.Max(0, _chosen - rows + 1), Math.Min(_chosen, Math.Max(0, _shown.Length - rows)));
         for (int i = 0; i < rows && _first + i < _shown.Length; i++)
@@ -119,11 +121,15 @@ internal sealed partial class TakesRoom
         }
     }
 
+    // A wider window gives its columns to the names of exercises first.
+    private static int Grown(Canvas canvas) => Math.Clamp(canvas.Width - MusicStand.LeastWidth, 0, MostGrown);
+
     private void DrawLine(Canvas canvas, int y, int index)
     {
         LoggedTake logged = _shown[index];
         TakeRecord take = logged.Take;
         bool chosen = index == _chosen;
+        int grown = Grown(canvas);
         Ink ink = chosen ? Ink.Marked : Ink.Text;
         if (chosen)
         {
@@ -132,25 +138,25 @@ internal sealed partial class TakesRoom
 
         canvas.Write(2, y, TakeWords.When(take), ink);
         string name = $"{take.ExerciseNumber} {take.ExerciseName}";
-        canvas.Write(ExerciseColumn, y, name.AsSpan(0, Math.Min(name.Length, PairColumn - ExerciseColumn - 1)), ink);
-        canvas.Write(PairColumn, y, $"{Stand.Name(take.Played)} + {Stand.Name(take.Sung)}", ink);
+        canvas.Fitted(ExerciseColumn, y, PairColumn + grown - ExerciseColumn - 1, 1, name, ink);
+        canvas.Write(PairColumn + grown, y, $"{Stand.Name(take.Played)} + {Stand.Name(take.Sung)}", ink);
         if (!logged.IsScored)
         {
-            canvas.Write(PlayedColumn, y, "drone bleeds in", ink);
+            canvas.Write(PlayedColumn + grown, y, "drone bleeds in", ink);
         }
         else if (take.Result.Pair.FogSeconds > take.Result.Pair.SeparableSeconds)
         {
-            canvas.Write(PlayedColumn, y, "fog", ink);
-            canvas.Write(SungColumn, y, take.Result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "still", ink);
+            canvas.Write(PlayedColumn + grown, y, "fog", ink);
+            canvas.Write(SungColumn + grown, y, take.Result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "still", ink);
         }
         else
         {
-            canvas.Write(PlayedColumn, y, Cli.TakesText.Tone(take.Result.Played), ink);
-            canvas.Write(SungColumn, y, Cli.TakesText.Tone(take.Result.Sung), ink);
+            canvas.Write(PlayedColumn + grown, y, Cli.TakesText.Tone(take.Result.Played), ink);
+            canvas.Write(SungColumn + grown, y, Cli.TakesText.Tone(take.Result.Sung), ink);
         }
 
         string body = string.Join(", ", logged.Body.Select(BodyTags.Name));
-        canvas.Write(BodyColumn, y, body.AsSpan(0, Math.Min(body.Length, Math.Max(0, canvas.Width - BodyColumn))), ink);
+        canvas.Fitted(BodyColumn + grown, y, canvas.Width - BodyColumn - grown, 1, body, ink);
     }
 
     private void DrawDetail(Canvas canvas, int y)
