@@ -16,6 +16,9 @@ public static class BleedCheck
     public const double ShortestSeconds = 2.0;
 
     private const double PieceSeconds = 0.25;
+    private const double ShortPieceSeconds = 0.125;
+    private const int PiecesOfStretch = 4;
+    private const double SoundingShare = 0.01;
     private const double LowestHz = 40.0;
     private const double HighestHz = 4_000.0;
     private const double PartialsWithinPower = 1e-4;
@@ -61,6 +64,54 @@ public static class BleedCheck
         int lowestBin = (int)Math.Ceiling(LowestHz * plan.Length / sampleRateHz);
         List<int> partials = Partials(cross.ReferencePower, lowestBin);
         return partials.Count == 0 || cross.HeardTotal <= 0.0 ? None : Judge(cross, partials, pieces);
+    }
+
+    /// <summary>
+    /// How much of the time a recording follows what was sent for half a second on end. A path whose delay jumps (a line that drops blocks,
+    /// two clocks) keeps no phase through a whole recording, and <see cref="Measure"/> finds nothing; between two jumps it keeps it.
+    /// </summary>
+    /// <param name="reference">What was sent to the loudspeaker, full scale 1, on the same clock.</param>
+    /// <param name="microphone">What the microphone gave; as far as the shorter of the two goes.</param>
+    /// <param name="sampleRateHz">Rate of both in Hz, at least 8000.</param>
+    /// <returns>0 to 1 of the stretches in which something was sent; 0 when there are fewer than four.</returns>
+    public static double FollowedShare(ReadOnlySpan<float> reference, ReadOnlySpan<float> microphone, int sampleRateHz)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(sampleRateHz, 8_000);
+        var plan = new FourierPlan(FourierPlan.FastLength((int)(ShortPieceSeconds * sampleRateHz)));
+        int bins = Math.Min((int)(HighestHz * plan.Length / sampleRateHz), plan.Length / 2);
+        int lowestBin = (int)Math.Ceiling(LowestHz * plan.Length / sampleRateHz);
+        int pieces = Math.Min(reference.Length, microphone.Length) / plan.Length;
+        double[] sent = new double[Math.Max(0, pieces)];
+        for (int piece = 0; piece < pieces; piece++)
+        {
+            foreach (float sample in reference.Slice(piece * plan.Length, plan.Length))
+            {
+                sent[piece] += (double)sample * sample;
+            }
+        }
+
+        double sounding = sent.Length == 0 ? 0 : SoundingShare * sent.Max();
+        int stretches = 0;
+        int followed = 0;
+        for (int first = 0; sounding > 0 && first + PiecesOfStretch <= pieces; first += PiecesOfStretch / 2)
+        {
+            if (Array.Exists(sent[first..(first + PiecesOfStretch)], power => power < sounding))
+            {
+                continue;
+            }
+
+            var cross = new CrossSpectrum(plan, bins);
+            for (int piece = first; piece < first + PiecesOfStretch; piece++)
+            {
+                cross.Add(reference.Slice(piece * plan.Length, plan.Length), microphone.Slice(piece * plan.Length, plan.Length));
+            }
+
+            List<int> partials = Partials(cross.ReferencePower, lowestBin);
+            stretches++;
+            followed += partials.Count > 0 && cross.HeardTotal > 0 && Judge(cross, partials, PiecesOfStretch).Bleeds ? 1 : 0;
+        }
+
+        return stretches < PiecesOfStretch ? 0 : (double)followed / stretches;
     }
 
     private static BleedReading None => new(false, -200.0, 0.0);

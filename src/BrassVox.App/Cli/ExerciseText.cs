@@ -79,13 +79,29 @@ internal static class ExerciseText
         TakeResult result = take.Result;
         ResolvedPair pair = take.Exercise.Pair;
         StringWriter text = NewText();
-        text.WriteLine(Invariant($"{take.Exercise.Exercise.Number}  {take.Exercise.Exercise.Name}   {pair.Played} played, {pair.Sung} sung   {pair.Tuning.Name}, A4 {pair.A4Hz} Hz"));
+        text.WriteLine(Invariant($"{Numbered(take.Exercise.Exercise)}{take.Exercise.Exercise.Name}   {pair.Played} played, {pair.Sung} sung   {pair.Tuning.Name}, A4 {pair.A4Hz} Hz"));
         foreach (string note in take.Exercise.Notes.Concat(remarks))
         {
             Wrap(text, "    ", note);
         }
 
         text.WriteLine();
+        if (take.Drone is { IsTrusted: false })
+        {
+            // No figure of such a take can be the player's: none is printed, also of takes kept before figures were left out.
+            Wrap(text, "  bleeds  ", $"{take.Drone}.");
+            text.WriteLine();
+            text.WriteLine($"AIM {result.Aim}   {Summary(result)}");
+            Wrap(text, "NEXT   ", result.Next);
+            return text.ToString();
+        }
+
+        if (take.Drone is { Bleeds: true } drone)
+        {
+            Wrap(text, "  bleeds  ", $"{drone}.");
+            text.WriteLine();
+        }
+
         text.WriteLine("            offset   wander    drift   heard / asked");
         Tone(text, "played", result.Played);
         Tone(text, "sung", result.Sung);
@@ -179,9 +195,13 @@ internal static class ExerciseText
         }
     }
 
+    // A passage has no place in the curriculum.
+    private static string Numbered(Exercise exercise) => exercise.Number > 0 ? Invariant($"{exercise.Number}  ") : "";
+
     private static string Summary(TakeResult result) => (result.AsAsked, result.Reached) switch
     {
         (null, _) => "nothing could be told",
+        (true, { } grade) when result.IsOctaveUntold => $"as asked, but the octave cannot be told; grade {grade} reached",
         (true, { } grade) => $"as asked, grade {grade} reached",
         (false, { } grade) => $"not as asked; grade {grade} reached",
         _ => "not as asked",

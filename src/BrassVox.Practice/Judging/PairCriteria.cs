@@ -8,6 +8,9 @@ namespace BrassVox.Practice.Judging;
 /// <summary>Criteria of the pair: beats, togetherness, interval. Pure.</summary>
 internal static class PairCriteria
 {
+    /// <summary>Name of the finding that an octave cannot be told.</summary>
+    public const string OctaveName = "octave";
+
     /// <summary>Bb2 at A4 = 440 in Hz, the note that beat limits are written for.</summary>
     public const double Bb2Hz = 116.5409;
 
@@ -116,10 +119,22 @@ internal static class PairCriteria
         double RateOf(double cents) => meeting.SungHarmonic * sungHz * (Cents.ToRatio(cents) - 1);
         var limits = new GradeLimits(RateOf(criterion.LimitCents.One), RateOf(criterion.LimitCents.Two), RateOf(criterion.LimitCents.Three));
         double median = Median.Of(rates);
-        string octave = !criterion.AnyOctave && (IsFog(playedHz, 2 * sungHz) || IsFog(playedHz, 0.5 * sungHz)) ? " Which octave it sounded in cannot be told there." : "";
         return Findings.Graded(track.Step.Id, "offset", criterion.Role, aim, Fault.Offset, median - meeting.RateHz, limits,
             $"{Findings.ToneName(criterion.Role)} lay in fog, so its beats are judged: {Findings.PerSecond(median)}; "
-            + $"{Findings.Cents(criterion.LimitCents.Of(aim))} would beat {Findings.PerSecond(limits.Of(aim))}.{octave}", "/s");
+            + $"{Findings.Cents(criterion.LimitCents.Of(aim))} would beat {Findings.PerSecond(limits.Of(aim))}.", "/s");
+    }
+
+    /// <summary>
+    /// That the octave of a tone cannot be told: it lay in fog as asked, and an octave beside it would lie in fog as well and beat alike.
+    /// Null where it can be told, or any octave will do. A finding of its own, so that an octave is never passed in silence.
+    /// </summary>
+    public static Finding? OctaveUntold(TakeTrack track, OffsetCriterion criterion)
+    {
+        (double playedHz, double sungHz) = track.Notes;
+        return criterion.AnyOctave || !PitchCriteria.IsJudgedByBeats(track, criterion.Role) || !IsFog(playedHz, sungHz)
+            || !(IsFog(playedHz, 2 * sungHz) || IsFog(playedHz, 0.5 * sungHz))
+            ? null
+            : Findings.NotTold(track.Step.Id, OctaveName, criterion.Role, "c", $"{Findings.ToneName(criterion.Role)} lay in fog: which octave it sounded in cannot be told there. Your ear has to.");
     }
 
     /// <summary>Known beat rates while anything of the pair is asked for, in order of time.</summary>

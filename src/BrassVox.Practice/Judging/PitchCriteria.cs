@@ -245,6 +245,9 @@ internal static class PitchCriteria
         return asked.Length > 0 && asked.Count(point => point.IsFog) > asked.Length / 4;
     }
 
+    /// <summary>True when a tone has no pitch to judge because it lies in fog.</summary>
+    public static bool IsJudgedByBeats(TakeTrack track, VoiceRole role) => Cents(track, role).Length == 0 && InFog(track, role);
+
     private static double[] Cents(TakeTrack track, VoiceRole role)
     {
         double[] cents = [.. track.Counted(role).Select(point => point.Cents!.Value)];

@@ -31,8 +31,9 @@ public static class TakeJudge
     /// <param name="resolved">A resolved play-along exercise.</param>
     /// <param name="frames">Frames in order of time; those before and after the take are passed over.</param>
     /// <param name="startSeconds">When the take begins on the frames' clock, in seconds.</param>
+    /// <param name="known">The stretches, on the frames' clock, in which the player alone was heard; null for all of it. What lies outside counts neither way.</param>
     /// <exception cref="ArgumentException">The exercise is no play-along exercise.</exception>
-    public static TakeResult Judge(ResolvedExercise resolved, IReadOnlyList<AnalysisFrame> frames, double startSeconds)
+    public static TakeResult Judge(ResolvedExercise resolved, IReadOnlyList<AnalysisFrame> frames, double startSeconds, IReadOnlyList<Window>? known = null)
     {
         if (resolved.Steps.Count == 0)
         {
@@ -41,7 +42,7 @@ public static class TakeJudge
 
         Grade aim = resolved.Profile.Aim;
         TakeTrack[] tracks = [.. resolved.Steps.Select((step, i) =>
-            new TakeTrack(step, resolved.Pair, frames, startSeconds + resolved.StepStartSeconds(i)))];
+            new TakeTrack(step, resolved.Pair, frames, startSeconds + resolved.StepStartSeconds(i), known))];
         IReadOnlyList<NoteResult>[] notes = [.. tracks.Select((track, i) => NotesOf(track, frames, resolved.StepStartSeconds(i), aim))];
         Finding[] findings = [.. tracks.SelectMany((track, i) => Findings(track, aim, notes[i]))];
         Finding[] told = [.. findings.Where(finding => finding.Verdict != Verdict.NotTold)];
@@ -83,7 +84,7 @@ public static class TakeJudge
     };
 
     private static IReadOnlyList<NoteResult> NotesOf(TakeTrack track, IReadOnlyList<AnalysisFrame> frames, double secondsBefore, Grade aim) =>
-        ((PlayTask)track.Step.Task).Criteria.OfType<NotesCriterion>().FirstOrDefault() is { } criterion
+        track.IsWhole && ((PlayTask)track.Step.Task).Criteria.OfType<NotesCriterion>().FirstOrDefault() is { } criterion
             ? NoteJudge.Notes(track.Step, frames, track.StartSeconds, secondsBefore, criterion, aim)
             : [];
 
@@ -100,6 +101,12 @@ public static class TakeJudge
 
         foreach (Criterion criterion in ((PlayTask)track.Step.Task).Criteria)
         {
+            if (UnderDrone(track, criterion) is { } unknown)
+            {
+                yield return unknown;
+                continue;
+            }
+
             yield return criterion switch
             {
                 OffsetCriterion offset => PitchCriteria.Offset(track, offset, aim),
@@ -117,18 +124,77 @@ public static class TakeJudge
                 BalanceCriterion balance => BalanceCriteria.Balance(track, balance),
                 _ => throw new InvalidOperationException($"No judge for {criterion.GetType().Name}."),
             };
+            if (criterion is OffsetCriterion place && PairCriteria.OctaveUntold(track, place) is { } octave)
+            {
+                yield return octave;
+            }
         }
     }
 
-    private static Finding? Heard(TakeTrack track, VoiceRole role)
+    // Where a tone stands can be told from a stretch of it; how it came there, went on or returned only from the whole.
+    private static Finding? UnderDrone(TakeTrack track, Criterion criterion)
     {
-        SoundedPoint[] asked = [.. track.Points(role).Where(point => point.IsAsked)];
-        if (track.Asked(role) is not { } part)
+        if (track.IsWhole)
         {
             return null;
         }
 
-        double askedSeconds = PathBuilder.Windows(part).Sum(window => window.ToSeconds - window.FromSeconds);
+        VoiceRole? role = RoleOf(criterion);
+        bool isOfPlace = criterion is OffsetCriterion or SpreadCriterion or IntervalCriterion or BeatRateCriterion;
+        bool hasPlace = new[] { VoiceRole.Played, VoiceRole.Sung }.Where(tone => (role ?? tone) == tone).Sum(tone => track.AskedWindows(tone).Sum(window => window.ToSeconds - window.FromSeconds)) > 2 * TakeTrack.EdgeSeconds;
+        return isOfPlace && hasPlace ? null : Judging.Findings.NotTold(
+            track.Step.Id, NameOf(criterion), role, "", $"{Words(criterion)} of {(role is { } tone ? Judging.Findings.ToneName(tone) : Judging.Findings.ToneName(null)).Replace("The ", "the ", StringComparison.Ordinal)} is not known: the program's own sound lay over some of it.");
+    }
+
+    private static string NameOf(Criterion criterion) => criterion switch
+    {
+        OffsetCriterion => "offset",
+        SpreadCriterion => "spread",
+        DriftCriterion => "drift",
+        SteadyCriterion => "steady",
+        UnbrokenCriterion => "unbroken",
+        ArrivalCriterion => "arrival",
+        ReturnCriterion => "return",
+        LandingCriterion => "landing",
+        BeatRateCriterion => "beatRate",
+        TogetherCriterion => "together",
+        IntervalCriterion => "interval",
+        NotesCriterion => "notes",
+        BalanceCriterion => "balance",
+        _ => throw new InvalidOperationException($"No name for {criterion.GetType().Name}."),
+    };
+
+    private static string Words(Criterion criterion) => criterion switch
+    {
+        OffsetCriterion => "The place",
+        SpreadCriterion => "The wander",
+        DriftCriterion => "The drift",
+        SteadyCriterion => "The steadiness",
+        UnbrokenCriterion => "The glide",
+        ArrivalCriterion => "The arrival",
+        ReturnCriterion => "The return",
+        LandingCriterion => "The landing",
+        BeatRateCriterion => "The beat rate",
+        TogetherCriterion => "The time together",
+        IntervalCriterion => "The interval",
+        NotesCriterion => "Note by note, the pitch",
+        _ => "The balance",
+    };
+
+    private static Finding? Heard(TakeTrack track, VoiceRole role)
+    {
+        SoundedPoint[] asked = [.. track.Points(role).Where(point => point.IsAsked)];
+        if (track.Asked(role) is null)
+        {
+            return null;
+        }
+
+        double askedSeconds = track.AskedWindows(role).Sum(window => window.ToSeconds - window.FromSeconds);
+        if (askedSeconds < 2 * TakeTrack.EdgeSeconds)
+        {
+            return null;
+        }
+
         double heardSeconds = asked.Count(point => point.FrequencyHz is not null || point.IsFog) * track.HopSeconds;
         double share = heardSeconds / askedSeconds;
         string tone = Judging.Findings.ToneName(role);

@@ -25,6 +25,7 @@ internal static class TakeReports
             .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
         LineFit? fit = LineFit.Of(points, 2 * TakeTrack.EdgeSeconds);
         double? onset = asked
+            .Where(track => track.IsWhole)
             .Select(track => PitchCriteria.OnsetSeconds(track, role) + track.StartSeconds - startSeconds)
             .FirstOrDefault(seconds => seconds is not null);
         return new JudgedTone(
@@ -69,6 +70,11 @@ internal static class TakeReports
 
     private static double? CostOfSecond(TakeTrack track, double from)
     {
+        if (!track.IsKnown(from, from + 1))
+        {
+            return null;
+        }
+
         double sum = 0;
         int tones = 0;
         foreach (VoiceRole role in new[] { VoiceRole.Played, VoiceRole.Sung })

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Profiles;
 
@@ -26,6 +27,10 @@ public sealed record TakeResult(
     Window? BestSecond,
     string Next)
 {
+    /// <summary>True when an octave was asked for and cannot be told.</summary>
+    [JsonIgnore]
+    public bool IsOctaveUntold => Findings.Any(finding => finding.Criterion == PairCriteria.OctaveName);
+
     /// <summary>Note by note, where the exercise is judged so; empty otherwise.</summary>
     public IReadOnlyList<NoteResult> Notes { get; init; } = [];
 

@@ -14,18 +14,22 @@ internal sealed class TakeTrack
     private const double LeastConfidence = 0.2;
 
     private readonly PlayTask _task;
+    private readonly IReadOnlyList<Window>? _known;
 
     /// <summary>Frames outside the step are passed over.</summary>
     /// <param name="step">The step; its task is a <see cref="PlayTask"/>.</param>
     /// <param name="pair">Its pair.</param>
     /// <param name="frames">Frames in order of time.</param>
     /// <param name="stepStartSeconds">When the step begins on the frames' clock.</param>
-    public TakeTrack(ExerciseStep step, ResolvedPair pair, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds)
+    /// <param name="known">The stretches, on the frames' clock, in which the player alone was heard; null for all of it.</param>
+    public TakeTrack(ExerciseStep step, ResolvedPair pair, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds, IReadOnlyList<Window>? known = null)
     {
+        _known = known is null ? null : [.. known.Select(window => new Window(window.FromSeconds - stepStartSeconds, window.ToSeconds - stepStartSeconds))];
         Step = step;
         Pair = pair;
         _task = (PlayTask)step.Task;
-        Frames = [.. frames.Where(frame => frame.CentreSeconds >= stepStartSeconds && frame.CentreSeconds < stepStartSeconds + step.DurationSeconds)];
+        Frames = [.. frames.Where(frame => frame.CentreSeconds >= stepStartSeconds && frame.CentreSeconds < stepStartSeconds + step.DurationSeconds
+            && KnownWindows.Holds(known, frame.CentreSeconds))];
         StartSeconds = stepStartSeconds;
         HopSeconds = frames.Count > 1 ? (double)(frames[1].FirstSample - frames[0].FirstSample) / frames[0].SampleRateHz : 0.01;
         Played = Points(_task.Played, frame => frame.Played);
@@ -55,6 +59,16 @@ internal sealed class TakeTrack
 
     public double TimeOf(AnalysisFrame frame) => frame.CentreSeconds - StartSeconds;
 
+    /// <summary>True when the player alone was heard throughout a stretch of the step.</summary>
+    public bool IsKnown(double fromSeconds, double toSeconds) =>
+        _known is null || _known.Any(window => window.FromSeconds <= fromSeconds + 1e-6 && window.ToSeconds >= toSeconds - 1e-6);
+
+    /// <summary>True when all of the step is known, as it is unless the program's own sound lay in it.</summary>
+    public bool IsWhole => IsKnown(0, Step.DurationSeconds);
+
+    /// <summary>The stretches in which a tone is asked for and known; none when it is not asked for.</summary>
+    public IReadOnlyList<Window> AskedWindows(VoiceRole role) => Asked(role) is { } part ? KnownWindows.Within(PathBuilder.Windows(part), _known) : [];
+
     public AskedPart? Asked(VoiceRole role) => role == VoiceRole.Played ? _task.Played : _task.Sung;
 
     public IReadOnlyList<SoundedPoint> Points(VoiceRole role) => role == VoiceRole.Played ? Played : Sung;
@@ -62,12 +76,7 @@ internal sealed class TakeTrack
     /// <summary>Points that count towards a pitch: asked for, heard, away from the edges of their stretch.</summary>
     public IEnumerable<SoundedPoint> Counted(VoiceRole role)
     {
-        if (Asked(role) is not { } asked)
-        {
-            return [];
-        }
-
-        Window[] inner = [.. PathBuilder.Windows(asked).Select(window => new Window(window.FromSeconds + EdgeSeconds, window.ToSeconds - EdgeSeconds))];
+        Window[] inner = [.. AskedWindows(role).Select(window => new Window(window.FromSeconds + EdgeSeconds, window.ToSeconds - EdgeSeconds))];
         IReadOnlyList<SoundedPoint> points = Points(role);
 
         // A late or early end is the player's own edge: its transient is left out as well.

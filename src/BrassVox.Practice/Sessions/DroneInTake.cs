@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Serialization;
 using BrassVox.Analysis.Bleed;
+using BrassVox.Practice.Exercises;
 
 namespace BrassVox.Practice.Sessions;
 
@@ -8,14 +9,31 @@ namespace BrassVox.Practice.Sessions;
 /// <param name="Bleeds">True when it was found in the take.</param>
 /// <param name="ShareDb">Its share of the take before, in dB.</param>
 /// <param name="LeftDb">What is left of it after, in dB of what it was; null when there was none.</param>
-public sealed record DroneInTake(bool Bleeds, double ShareDb, double? LeftDb)
+/// <param name="AloneSeconds">Where too much of it was left: the seconds after it had left, of what was asked of one tone, that were judged; null for none.</param>
+/// <param name="AskedSeconds">The seconds asked of one tone, where <paramref name="AloneSeconds"/> is known.</param>
+public sealed record DroneInTake(bool Bleeds, double ShareDb, double? LeftDb, double? AloneSeconds = null, double? AskedSeconds = null)
 {
     /// <summary>What is left of the drone has to be this far under it, and what lies so far under it is taken for its remains.</summary>
     private const double EnoughDb = -20;
 
-    /// <summary>True when the pitches measured can be the player's alone.</summary>
+    /// <summary>What is under this share of the loudest sent (-80 dB) is silence.</summary>
+    private const float SilentShare = 1e-4f;
+
+    /// <summary>After what was sent has ended: a room that dies away by 60 dB in 2 s is 30 dB down (our choice), and a line that drops blocks has caught up.</summary>
+    private const double DecaySeconds = 1.0;
+
+    private const double LeastAloneSeconds = 0.5;
+
+    /// <summary>A player never follows the drone's phase in half of the half seconds, whatever the pitch; ours.</summary>
+    private const double FollowedMostly = 0.5;
+
+    /// <summary>True when it was not there or could be taken out.</summary>
     [JsonIgnore]
-    public bool IsTrusted => !Bleeds || LeftDb <= EnoughDb;
+    public bool IsTakenOut => !Bleeds || LeftDb <= EnoughDb;
+
+    /// <summary>True when the pitches that are told are the player's alone.</summary>
+    [JsonIgnore]
+    public bool IsTrusted => IsTakenOut || AloneSeconds is not null;
 
     /// <summary>Looks for the drone and takes it out where it bleeds. Takes a while; not on a screen's or a sound's thread.</summary>
     /// <param name="drone">What was played, mono, full scale 1, from the same instant as the take.</param>
@@ -27,13 +45,47 @@ public sealed record DroneInTake(bool Bleeds, double ShareDb, double? LeftDb)
     {
         (DroneInTake Found, float[] Take) whole = TakeOut(drone, take, sampleRateHz, drone, take);
         int from = Math.Clamp((int)(fromSeconds * sampleRateHz), 0, Math.Min(drone.Length, take.Length));
-        if (from == 0 || whole.Found is { Bleeds: true, IsTrusted: true })
+        if (from == 0 || whole.Found is { Bleeds: true, IsTakenOut: true })
         {
             return whole;
         }
 
         (DroneInTake Found, float[] Take) alone = TakeOut(drone, take, sampleRateHz, drone[from..], take[from..]);
-        return alone.Found.Bleeds && (!whole.Found.Bleeds || alone.Found.IsTrusted) ? alone : whole;
+        (DroneInTake Found, float[] Take) found = alone.Found.Bleeds && (!whole.Found.Bleeds || alone.Found.IsTakenOut) ? alone : whole;
+
+        // A path that jumps keeps no phase over the take: looked for between the jumps, and no filter takes it out.
+        return !found.Found.Bleeds && BleedCheck.FollowedShare(drone.AsSpan(from), take.AsSpan(from), sampleRateHz) >= FollowedMostly
+            ? (new DroneInTake(true, 0, 0), take)
+            : found;
+    }
+
+    /// <summary>The stretches of a take in which the player alone was heard: nothing was sent, and what had been sent has come back and died away.</summary>
+    /// <param name="drone">What was played, mono, from the same instant as the take.</param>
+    /// <param name="takeSamples">Samples of the take.</param>
+    /// <param name="sampleRateHz">Rate of both in Hz.</param>
+    /// <param name="wayBackSeconds">Round trip from output to input, at least 0.</param>
+    /// <returns>Stretches in seconds of the take, in order; those shorter than a window of measuring left out.</returns>
+    public static IReadOnlyList<Window> Alone(float[] drone, int takeSamples, int sampleRateHz, double wayBackSeconds)
+    {
+        List<Window> found = [];
+        float silent = drone.Length == 0 ? 0 : SilentShare * drone.Max(Math.Abs);
+        int margin = (int)((DecaySeconds + wayBackSeconds) * sampleRateHz);
+        int end = Math.Min(drone.Length, takeSamples);
+        int since = 0;
+        for (int i = 0; i <= end; i++)
+        {
+            if (i == end || Math.Abs(drone[i]) > silent)
+            {
+                if (i - since > LeastAloneSeconds * sampleRateHz)
+                {
+                    found.Add(new Window((double)since / sampleRateHz, (double)i / sampleRateHz));
+                }
+
+                since = i + 1 + margin;
+            }
+        }
+
+        return found;
     }
 
     private static (DroneInTake Found, float[] Take) TakeOut(float[] drone, float[] take, int sampleRateHz, float[] learnedDrone, float[] learnedTake)
@@ -51,5 +103,7 @@ public sealed record DroneInTake(bool Bleeds, double ShareDb, double? LeftDb)
     public override string ToString() => !Bleeds
         ? "drone    not heard in the take"
         : string.Create(CultureInfo.InvariantCulture, $"drone    bleeds into the take ({ShareDb:F1} dB of it); taken out, {LeftDb:F1} dB of it left")
-            + (IsTrusted ? string.Empty : ": too much to trust the pitches, use headphones");
+            + (IsTakenOut ? string.Empty
+                : AloneSeconds is { } alone ? string.Create(CultureInfo.InvariantCulture, $": too much to trust the pitches, so only {alone:0.0} s after it had left are judged; use headphones")
+                : ": too much to trust the pitches, use headphones");
 }

@@ -14,6 +14,11 @@ namespace BrassVox.Practice.Sessions;
 public sealed record JudgedTake(
     ResolvedExercise Exercise, int Number, RecordedTake Recorded, IReadOnlyList<AnalysisFrame> Frames, TakeResult Result)
 {
+    // Less of what was asked tells nothing about a take.
+    private const double LeastAloneShare = 0.25;
+
+    private const string Headphones = "Put headphones on, one ear open, or turn the sound down; then the same once more.";
+
     /// <summary>Whether the program's own sound was in the take; null when that could not be looked for.</summary>
     public DroneInTake? Drone { get; init; }
 
@@ -31,14 +36,21 @@ public sealed record JudgedTake(
     /// <param name="number">Number within the session, from 1.</param>
     /// <param name="recorded">The sound.</param>
     /// <param name="factory">Makes the tracker.</param>
-    /// <param name="sent">What the program played meanwhile, mono, at the rate of the take and from its first sample; null when that is not known. Where it bleeds into the take it is taken out before anything is measured.</param>
-    public static JudgedTake Of(ResolvedExercise exercise, int number, RecordedTake recorded, TrackerFactory factory, float[]? sent = null)
+    /// <param name="sent">What the program played meanwhile, mono, at the rate of the take and from its first sample; null when that is not known. Where it bleeds into the take it is taken out before anything is measured; where it cannot be, only what the player did after it had left is.</param>
+    /// <param name="wayBackSeconds">Round trip from output to input, at least 0.</param>
+    public static JudgedTake Of(
+        ResolvedExercise exercise, int number, RecordedTake recorded, TrackerFactory factory, float[]? sent = null, double wayBackSeconds = 0)
     {
         float[] samples = recorded.Samples;
         DroneInTake? drone = null;
         if (sent is not null)
         {
             (drone, samples) = DroneInTake.TakeOut(sent, samples, recorded.SampleRateHz, recorded.StartSeconds);
+        }
+
+        if (drone is { IsTakenOut: false })
+        {
+            return UnderDrone(exercise, number, recorded, factory, drone, DroneInTake.Alone(sent!, recorded.Samples.Length, recorded.SampleRateHz, wayBackSeconds));
         }
 
         (IReadOnlyList<AnalysisFrame> frames, double start, double late) = SecondLook.Of(exercise, samples, recorded.SampleRateHz, factory, recorded.StartSeconds);
@@ -49,11 +61,37 @@ public sealed record JudgedTake(
             recorded = recorded with { StartSeconds = start };
         }
 
-        return new JudgedTake(exercise, number, recorded, frames, drone is { IsTrusted: false } ? Spoiled(result, drone) : result)
+        return new JudgedTake(exercise, number, recorded, frames, result)
         {
             Drone = drone,
             Stretches = StretchResultants.Of(exercise, samples, frames, recorded.StartSeconds),
         };
+    }
+
+    // The drone could not be taken out: what the player did after it had left is judged, where that is enough, and nothing else is.
+    private static JudgedTake UnderDrone(
+        ResolvedExercise exercise, int number, RecordedTake recorded, TrackerFactory factory, DroneInTake drone, IReadOnlyList<Window> alone)
+    {
+        (double asked, double known) = KnownWindows.Asked(exercise, recorded.StartSeconds, alone);
+        if (known < LeastAloneShare * asked)
+        {
+            TakeResult none = TakeJudge.Judge(exercise, [], recorded.StartSeconds, []);
+            return new JudgedTake(exercise, number, recorded, [], Spoiled(none, drone)) { Drone = drone };
+        }
+
+        // The rest is made silent, so that nothing measured over several windows reaches back into the drone.
+        float[] heard = new float[recorded.Samples.Length];
+        foreach (Window window in alone)
+        {
+            int from = (int)Math.Ceiling(window.FromSeconds * recorded.SampleRateHz);
+            int to = Math.Min(heard.Length, (int)(window.ToSeconds * recorded.SampleRateHz));
+            recorded.Samples.AsSpan(from..to).CopyTo(heard.AsSpan(from));
+        }
+
+        double tones = exercise.Steps.Select(step => (PlayTask)step.Task).Any(task => task is { Played: not null, Sung: not null }) ? 2 : 1;
+        drone = drone with { AloneSeconds = Math.Round(known / tones, 2), AskedSeconds = Math.Round(asked / tones, 2) };
+        (IReadOnlyList<AnalysisFrame> frames, double start, _) = SecondLook.Of(exercise, heard, recorded.SampleRateHz, factory, recorded.StartSeconds, alone);
+        return new JudgedTake(exercise, number, recorded, frames, PartlyKnown(TakeJudge.Judge(exercise, frames, start, alone), drone)) { Drone = drone };
     }
 
     // The pitches count all the same: they are judged from where the player began.
@@ -70,16 +108,26 @@ public sealed record JudgedTake(
         };
     }
 
-    // Neither passed nor failed by the player: the reason comes first.
+    // Neither passed nor failed by the player; no figure can be theirs.
     private static TakeResult Spoiled(TakeResult result, DroneInTake drone) => result with
     {
         AsAsked = null,
         Reached = null,
         Findings =
         [
-            new Finding("", "bleed", null, Verdict.Missed, Fault.Bleed, drone.LeftDb, null, "dB", null, "The program's own sound lies in the take: its pitches cannot be told from yours."),
+            new Finding("", "bleed", null, Verdict.Missed, Fault.Bleed, drone.LeftDb, null, "dB", null, "The program's own sound bleeds into the take and cannot be taken out: its pitches cannot be told from yours."),
+        ],
+        Next = Headphones,
+    };
+
+    private static TakeResult PartlyKnown(TakeResult result, DroneInTake drone) => result with
+    {
+        Findings =
+        [
+            new Finding("", "bleed", null, Verdict.NotTold, Fault.Bleed, drone.LeftDb, null, "dB", null, string.Create(CultureInfo.InvariantCulture,
+                $"The program's own sound bleeds into the take and cannot be taken out: while it sounded you are not known. Judged is what you did after it had left, {drone.AloneSeconds:0.0} of {drone.AskedSeconds:0.0} s.")),
             .. result.Findings,
         ],
-        Next = "Put headphones on, one ear open, or turn the sound down; then the same once more.",
+        Next = result.AsAsked is null ? Headphones : result.Next,
     };
 }

@@ -274,7 +274,7 @@ public sealed class PlayAlongSession
         Prediction? expected = Expected;
         int sentCount = Volatile.Read(ref _sentCount);
         float[]? sent = sentCount > 0 && _options.OutputRateHz == _options.InputRateHz ? _sent[..sentCount] : null;
-        _judging = Task.Run(() => JudgedTake.Of(Exercise, number, recorded, _factory, sent) with { Expected = expected });
+        _judging = Task.Run(() => JudgedTake.Of(Exercise, number, recorded, _factory, sent, _options.RoundTripSeconds) with { Expected = expected });
         Phase = PlayAlongPhase.SayIt;
     }
 

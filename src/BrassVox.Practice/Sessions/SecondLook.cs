@@ -1,5 +1,6 @@
 using BrassVox.Analysis;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Sessions;
@@ -19,12 +20,14 @@ internal static class SecondLook
 
     /// <summary>The frames that explain a take best, where it begins for the judge, and how late it began, in seconds.</summary>
     public static (IReadOnlyList<AnalysisFrame> Frames, double StartSeconds, double LateSeconds) Of(
-        ResolvedExercise exercise, float[] samples, int sampleRateHz, TrackerFactory factory, double startSeconds)
+        ResolvedExercise exercise, float[] samples, int sampleRateHz, TrackerFactory factory, double startSeconds, IReadOnlyList<Window>? known = null)
     {
-        IReadOnlyList<AnalysisFrame> frames = TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds);
-        double asked = Asked(exercise);
+        IReadOnlyList<AnalysisFrame> frames = Known(TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds), known);
+        (double all, double alone) = KnownWindows.Asked(exercise, startSeconds, known);
+        double share = alone / all;
+        double asked = share * Asked(exercise);
         double near = NearSeconds(exercise, frames, startSeconds);
-        double late = LateSeconds(exercise, samples, sampleRateHz, startSeconds);
+        double late = known is not null ? 0 : LateSeconds(exercise, samples, sampleRateHz, startSeconds);
         if (Math.Abs(late) is > OnClockSeconds and <= FarthestSeconds)
         {
             IReadOnlyList<AnalysisFrame> shifted = TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds + late);
@@ -42,10 +45,20 @@ internal static class SecondLook
             return (frames, startSeconds, 0);
         }
 
-        IReadOnlyList<AnalysisFrame> wide = TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, octavesBeside: true);
-        double askedOfVoice = Asked(exercise, VoiceRole.Sung);
+        IReadOnlyList<AnalysisFrame> wide = Known(TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, octavesBeside: true), known);
+        double askedOfVoice = share * Asked(exercise, VoiceRole.Sung);
         return askedOfVoice > 0 && OctaveSeconds(exercise, wide, startSeconds) >= FoundShare * askedOfVoice ? (wide, startSeconds, 0) : (frames, startSeconds, 0);
     }
+
+    // Whole windows only: one that reaches into what is not known holds some of it.
+    private static IReadOnlyList<AnalysisFrame> Known(IReadOnlyList<AnalysisFrame> frames, IReadOnlyList<Window>? known) => known is null ? frames :
+    [
+        .. frames.Where(frame =>
+        {
+            double half = 0.5 * frame.LengthSamples / frame.SampleRateHz;
+            return known.Any(window => frame.CentreSeconds - half >= window.FromSeconds && frame.CentreSeconds + half <= window.ToSeconds);
+        }),
+    ];
 
     private static double Asked(ResolvedExercise exercise, VoiceRole? role = null) => Parts(exercise).Where(asked => (role ?? asked.Part.Role) == asked.Part.Role).Sum(asked => PathBuilder.Windows(asked.Part).Sum(window => window.ToSeconds - window.FromSeconds));
 

@@ -66,7 +66,9 @@ public sealed class RenderedTakeTests
         Assert.True(result.AsAsked == true != isTold, told);
         if (!isTold)
         {
-            Assert.Contains("Which octave it sounded in cannot be told there.", told, StringComparison.Ordinal);
+            Finding untold = Assert.Single(result.Findings, finding => finding.Criterion == "octave");
+            Assert.Equal((Verdict.NotTold, VoiceRole.Sung), (untold.Verdict, untold.Role));
+            Assert.True(result.IsOctaveUntold);
         }
     }
 

@@ -25,7 +25,7 @@ internal static class RevealView
     /// <param name="said">What the player said of it; null when nothing.</param>
     public static void Draw(Canvas canvas, MusicStand stand, JudgedTake judged, Saying? said)
     {
-        // Where the drone could not be taken out no figure is the player's: none is shown.
+        // Where the drone could not be taken out no figure is the player's: none is shown, also of takes kept before figures were left out.
         if (judged.Drone is { IsTrusted: false })
         {
             judged = judged with { Frames = [], Expected = null, Result = Unknown(judged.Result) };
@@ -59,11 +59,15 @@ internal static class RevealView
     private static JudgedTone? Unknown(JudgedTone? tone) =>
         tone is null ? null : tone with { OffsetCents = null, SpreadCents = null, DriftCents = null, VibratoPerSecond = null, VibratoCents = null };
 
-    private static string DroneWords(DroneInTake drone) => drone.IsTrusted
+    private static string DroneWords(DroneInTake drone) => drone.AloneSeconds is { } alone
+        ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds into the microphone and could not be taken out: judged is what you did after it had left, {alone:0.0} of {drone.AskedSeconds:0.0} s. Use headphones.")
+        : drone.IsTrusted
         ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds into the microphone; taken out before measuring, what is left of it lies {-(drone.LeftDb ?? 0):0} dB under it. Headphones are surer.")
         : "DRONE  bleeds into the microphone and could not be taken out: what stands here may be the drone, not you. Use headphones.";
 
-    private static string ShortDroneWords(DroneInTake drone) => drone.IsTrusted
+    private static string ShortDroneWords(DroneInTake drone) => drone.AloneSeconds is { } alone
+        ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds in and stays: judged are the {alone:0.0} s after it had left. Use headphones.")
+        : drone.IsTrusted
         ? "DRONE  bleeds into the microphone; taken out. Headphones are surer."
         : "DRONE  bleeds in and stays: this may be the drone, not you. Use headphones.";
 
@@ -239,6 +243,7 @@ internal static class RevealView
         return result.AsAsked switch
         {
             null => $"{best}AIM {result.Aim}: not told",
+            true when result.IsOctaveUntold => $"{best}AIM {result.Aim}: as asked, but the octave cannot be told",
             true => $"{best}AIM {result.Aim}: as asked",
             _ => $"{best}AIM {result.Aim}: not yet, missed: {string.Join(", ", Missed(result))}",
         };

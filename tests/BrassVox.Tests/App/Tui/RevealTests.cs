@@ -62,14 +62,24 @@ public sealed class RevealTests
         Assert.Contains("could not be taken out", screen, StringComparison.Ordinal);
     }
 
-    private static Canvas Drawn(int width, int height, DroneInTake? drone)
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(200, 60)]
+    public void An_octave_that_cannot_be_told_is_never_passed_in_silence(int width, int height)
+    {
+        string screen = Joined(Drawn(width, height, null, asAsked: true, "octave"));
+        Assert.Contains("AIM II: as asked, but the octave cannot be told", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("octave", Joined(Drawn(width, height, null, asAsked: true)), StringComparison.Ordinal);
+    }
+
+    private static Canvas Drawn(int width, int height, DroneInTake? drone, bool asAsked = false, params string[] untold)
     {
         using var rig = new StandRig();
         ResolvedExercise exercise = ShippedExercises.Resolve("open-home-pair");
         var tone = new JudgedTone(VoiceRole.Played, 31, 18, -22, 5.4, 30, 0.2, 8, 8);
         var result = new TakeResult(
-            exercise.Exercise.Id, Grade.II, false, Grade.I,
-            [new Finding("hold", "offset", VoiceRole.Played, Verdict.Missed, Fault.Offset, 31, 15, "c", Grade.I, "P stood 31 c high")],
+            exercise.Exercise.Id, Grade.II, asAsked, Grade.I,
+            [.. untold.Select(name => new Finding("hold", name, VoiceRole.Sung, Verdict.NotTold, Fault.None, null, null, "c", null, "which one cannot be told")), new Finding("hold", "offset", VoiceRole.Played, Verdict.Missed, Fault.Offset, 31, 15, "c", Grade.I, "P stood 31 c high")],
             tone, tone with { Role = VoiceRole.Sung }, new JudgedPair(3.7, 0, 8, 12, 8, 0), new Window(2.4, 3.4), LongAdvice);
         var judged = new JudgedTake(exercise, 1, new RecordedTake([], 48000, 0), [], result) { Drone = drone };
         var canvas = new Canvas(width, height);
