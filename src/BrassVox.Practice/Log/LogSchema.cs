@@ -1,4 +1,5 @@
 using System.Globalization;
+using BrassVox.Practice.Passages;
 using Microsoft.Data.Sqlite;
 
 namespace BrassVox.Practice.Log;
@@ -97,6 +98,15 @@ internal static class LogSchema
           at TEXT NOT NULL,
           PRIMARY KEY(player, exercise_id)) STRICT;
         """,
+
+        // 4: takes of passages, once all own-passage and number 33, are kept under their passage.
+        """
+        UPDATE takes SET exercise_id=passage_id(json_extract(record,'$.exerciseName')), exercise_number=0,
+          record=json_set(record,'$.exerciseId',passage_id(json_extract(record,'$.exerciseName')),'$.exerciseNumber',0)
+          WHERE exercise_id='own-passage' AND exercise_number=33;
+        UPDATE spells SET exercise_id=(SELECT exercise_id FROM takes WHERE takes.made_at=spells.at AND takes.player=spells.player)
+          WHERE exercise_id='own-passage' AND EXISTS(SELECT 1 FROM takes WHERE takes.made_at=spells.at AND takes.player=spells.player);
+        """,
     ];
 
     /// <summary>The present version.</summary>
@@ -125,6 +135,7 @@ internal static class LogSchema
     /// <param name="version">The version; the present one outside tests.</param>
     public static void Migrate(SqliteConnection connection, int version)
     {
+        connection.CreateFunction<string, string>("passage_id", PassageExercise.IdOf, isDeterministic: true);
         using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
         for (int from = Number(connection, "PRAGMA user_version"); from < version; from++)
         {

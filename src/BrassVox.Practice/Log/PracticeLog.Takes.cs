@@ -28,7 +28,7 @@ public sealed partial class PracticeLog
     /// <param name="takes">The takes; frames are left out.</param>
     public void Enter(params IReadOnlyList<TakeRecord> takes) => Write(connection =>
     {
-        foreach (TakeRecord take in takes)
+        foreach (TakeRecord take in takes.Select(take => take.Present()))
         {
             bool isNew = !Exists(connection, take.Id);
             Put(connection, take);
@@ -134,6 +134,7 @@ public sealed partial class PracticeLog
 
     private static void Put(SqliteConnection connection, TakeRecord take)
     {
+        take = take.Present();
         TakeResult result = take.Result;
         IReadOnlyList<SayingCheck> checks = take.Said is { } said ? Sayings.Compare(said, result) : [];
         Execute(

@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
@@ -14,6 +16,11 @@ public static class PassageExercise
     /// <summary>Silence before a note that repeats the one before, so that it is a new note: taken from the end of the first, in seconds at the written tempo.</summary>
     private const double RepeatGapSeconds = 0.08;
 
+    /// <summary>Number of a passage's exercise: it has no place in the curriculum.</summary>
+    public const int NoNumber = 0;
+
+    private const string Untitled = "own-passage";
+    private const int LongestId = 48;
     private const double WithinSeconds = 0.2;
     private static readonly GradeLimits Limits = new(40, 25, 15);
 
@@ -56,7 +63,7 @@ public static class PassageExercise
             Drones(turn.Help, options.Role),
             [new NotesCriterion(Limits, WithinSeconds)]);
         var exercise = new Exercise(
-            1, "own-passage", 33, passage.Title.Length > 0 ? passage.Title : "Passage", "A passage of the player's own.",
+            1, IdOf(passage.Title), NoNumber, passage.Title.Length > 0 ? passage.Title : "Passage", "A passage of the player's own.",
             "A passage, with the help that is left.", "What comes next, before it sounds.",
             new PairPlan(VoicePlace.Any), new Dose(5, 4, 3, 20), [], [Caution.Voice, Caution.Lips, Caution.Pressure, Caution.Dizziness],
             null, new PlayAlongPlan(turn.HearFirst ? Cue.Model : turn.Help == HelpStep.Cue ? Cue.SungTone : Cue.Count, [step], 0, beat * opening.BeatUnit / 4));
@@ -66,6 +73,27 @@ public static class PassageExercise
         ClickBeat[] beats = [.. passage.Bars.Skip(turn.FromBar - 1).Take(last - turn.FromBar + 1).SelectMany(bar => BeatsOf(passage, bar, start))];
         TakeOptions shaping = options with { Drone = DroneUse.Planned };
         return shaping.Apply(resolved with { Profile = profile, WrittenBeats = beats, CountInBeats = opening.Beats, Notes = [] });
+    }
+
+    /// <summary>The id under which takes of a passage are kept: its title in small letters, digits and hyphens.</summary>
+    /// <param name="title">The title; may be empty.</param>
+    public static string IdOf(string title)
+    {
+        var id = new StringBuilder();
+        foreach (char letter in title.Normalize(NormalizationForm.FormD).ToLowerInvariant())
+        {
+            if (char.IsAsciiLetterOrDigit(letter))
+            {
+                id.Append(letter);
+            }
+            else if (CharUnicodeInfo.GetUnicodeCategory(letter) != UnicodeCategory.NonSpacingMark && id.Length > 0 && id[^1] != '-')
+            {
+                id.Append('-');
+            }
+        }
+
+        string words = id.ToString()[..Math.Min(id.Length, LongestId)].Trim('-');
+        return words is "" or "passage" ? Untitled : $"passage-{words}";
     }
 
     private static PassageNote? FirstOf(IReadOnlyList<PassageNote> notes) => notes.Count == 0 ? null : notes[0];

@@ -52,7 +52,7 @@ internal sealed class TakeFiles(string folder)
         {
             TakeRecord? record = JsonSerializer.Deserialize(File.ReadAllBytes(path), TakeJson.Default.TakeRecord);
             return record is { FormatVersion: >= 1 and <= TakeRecord.Version } && record.Id == Path.GetFileNameWithoutExtension(path)
-                ? (record, null)
+                ? (record.Present(), null)
                 : (null, $"{path}: not a take of this version.");
         }
         catch (JsonException fault)

@@ -1,8 +1,10 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
+using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Sessions;
 
@@ -16,7 +18,7 @@ namespace BrassVox.Practice.Takes;
 /// <param name="SampleRateHz">Rate of the sound in Hz.</param>
 /// <param name="StartSeconds">Where in the sound the take begins, in seconds.</param>
 /// <param name="ExerciseId">The exercise.</param>
-/// <param name="ExerciseNumber">Its place in the curriculum.</param>
+/// <param name="ExerciseNumber">Its place in the curriculum; 0 for a passage.</param>
 /// <param name="ExerciseName">Its name.</param>
 /// <param name="Player">The player's profile.</param>
 /// <param name="Played">P of the pair.</param>
@@ -59,6 +61,18 @@ public sealed record TakeRecord(
 {
     /// <summary>The version that is written.</summary>
     public const int Version = 2;
+
+    private const string FormerPassageId = "own-passage";
+    private const int FormerPassageNumber = 33;
+
+    /// <summary>The exercise as it is named to people: number and name, or the name alone of a passage, which has no number.</summary>
+    [JsonIgnore]
+    public string Heading => ExerciseNumber > 0 ? string.Create(CultureInfo.InvariantCulture, $"{ExerciseNumber} {ExerciseName}") : ExerciseName;
+
+    /// <summary>The record as it is written now: takes of passages once were all "own-passage", number 33, which is no exercise.</summary>
+    public TakeRecord Present() => ExerciseId == FormerPassageId && ExerciseNumber == FormerPassageNumber
+        ? this with { ExerciseId = PassageExercise.IdOf(ExerciseName), ExerciseNumber = PassageExercise.NoNumber }
+        : this;
 
     /// <summary>A record of a judged take.</summary>
     /// <param name="judged">The take.</param>

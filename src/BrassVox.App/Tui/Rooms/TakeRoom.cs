@@ -49,7 +49,7 @@ internal sealed class TakeRoom : Room
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, TakeWords.When(_take), _take.IsSimulated && !Stand.IsSimulated ? "SIMULATED" : "", $"{_take.ExerciseNumber} {_take.ExerciseName}", $"{Stand.Name(_take.Played)} + {Stand.Name(_take.Sung)}", _take.Tuning);
+        Stand.DrawHeader(canvas, TakeWords.When(_take), _take.IsSimulated && !Stand.IsSimulated ? "SIMULATED" : "", _take.Heading, $"{Stand.Name(_take.Played)} + {Stand.Name(_take.Sung)}", _take.Tuning);
         if (!_reading.IsCompleted)
         {
             canvas.Write(2, 3, "Reading the take.");

@@ -137,7 +137,7 @@ internal sealed partial class TakesRoom
         }
 
         canvas.Write(2, y, TakeWords.When(take), ink);
-        string name = $"{take.ExerciseNumber} {take.ExerciseName}";
+        string name = take.Heading;
         canvas.Fitted(ExerciseColumn, y, PairColumn + grown - ExerciseColumn - 1, 1, name, ink);
         canvas.Write(PairColumn + grown, y, $"{Stand.Name(take.Played)} + {Stand.Name(take.Sung)}", ink);
         if (!logged.IsScored)

@@ -268,7 +268,7 @@ internal sealed partial class TakesRoom : Room
         string player = Stand.PlayerName;
         DateTimeOffset now = Stand.Parts.Time.GetUtcNow();
         Stand.Await("The wish", Task.Run(() => log.Wish(player, take.ExerciseId, now)));
-        Stand.Say($"{take.ExerciseNumber} {take.ExerciseName} is on the plan until it is next played.");
+        Stand.Say($"{take.Heading} is on the plan until it is next played.");
     }
 
     private void Export()

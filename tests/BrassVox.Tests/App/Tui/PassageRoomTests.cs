@@ -1,3 +1,4 @@
+using BrassVox.App.Tui.Sound;
 using Xunit;
 
 namespace BrassVox.Tests.App.Tui;
@@ -34,6 +35,28 @@ public sealed class PassageRoomTests
         rig.Press("PageUp").Run(0.5);
         rig.Press("Escape");
         Assert.Contains("PASSAGE", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Loop_tempo_and_octave_are_there_again_in_the_next_run_where_the_passage_has_such_bars()
+    {
+        using (StandRig first = StandTests.At("4"))
+        {
+            first.Press("Right", "Right", "r", "Right", "Right", "r", ",", ",", "v", "Escape");
+            Remembered left = first.Memory.Now;
+            Assert.True(left is { PassageTempo: 70, PassageOctaves: 1, Passage: null } && left.PassageToBar >= left.PassageFromBar && left.PassageFromBar > 1, left.ToString());
+            using var next = new StandRig(dataFolder: first.Folder);
+            next.Press("4");
+            string bars = left.PassageFromBar == left.PassageToBar ? $"bar {left.PassageFromBar} of 12" : $"bars {left.PassageFromBar}-{left.PassageToBar} of 12";
+            Assert.Contains(bars, next.Screen(), StringComparison.Ordinal);
+            Assert.Contains("70 %", next.Screen(), StringComparison.Ordinal);
+            Assert.Contains("voice an octave higher", next.Screen(120), StringComparison.Ordinal);
+        }
+
+        using var other = new StandRig();
+        other.Memory.Change(now => now with { PassageFromBar = 40, PassageToBar = 44 });
+        other.Press("4");
+        Assert.Contains("bars 1-4 of 12", other.Screen(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -54,6 +54,51 @@ public sealed class SetUpTests
     }
 
     [Fact]
+    public void The_click_row_goes_through_the_channels_says_what_this_output_has_and_is_remembered()
+    {
+        using StandRig rig = StandTests.At("8");
+        int row = rig.Stand.Top.Choices.ToList().FindIndex(choice => choice.Label == "click");
+        while (rig.Stand.Top.MarkedIndex != row)
+        {
+            rig.Press("Down");
+        }
+
+        Assert.Contains("click", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("[mixed in]", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Right", "Right");
+        rig.Settle();
+        Assert.Equal(2, rig.Memory.Now.ClickChannel);
+        Assert.Contains("[channel 2] for itself", rig.Screen(), StringComparison.Ordinal);
+
+        // The output has two channels; a third is asked for and is not there.
+        rig.Press("Right");
+        rig.Settle();
+        Assert.Contains("[channel 3] this output has 2: mixed in", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Left");
+        rig.Settle();
+        rig.Press("Escape");
+        rig.Memory.Save();
+        using var later = new StandRig(dataFolder: rig.Folder);
+        Assert.Equal(2, later.Memory.Now.ClickChannel);
+        later.Memory.Change(now => now with { ClickChannel = 0 });
+    }
+
+    [Theory]
+    [InlineData(null, false)]
+    [InlineData(65.4, true)]
+    [InlineData(40.0, false)]
+    public void What_the_speaker_does_not_carry_is_marked_low_in_a_passage(double? lowestHz, bool isLow)
+    {
+        using var rig = new StandRig();
+        rig.Memory.Change(now => now with { SpeakerLowestHz = lowestHz });
+        rig.Press("4");
+
+        // Bb2 and F3 make Bb1, 58 Hz.
+        Assert.Equal(isLow, rig.Screen().Contains("Too low for the speaker.", StringComparison.Ordinal));
+        Assert.Contains("They make Bb1, 58 Hz.", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_pedal_that_sends_arrows_works_as_page_keys()
     {
         using StandRig rig = StandTests.At("8 6 Enter Escape 1");

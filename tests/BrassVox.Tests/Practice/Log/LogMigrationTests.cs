@@ -40,6 +40,23 @@ public sealed class LogMigrationTests : IDisposable
         Assert.Null(_rig.Ask("PRAGMA foreign_key_check"));
     }
 
+    [Fact]
+    public void A_take_of_a_passage_comes_to_be_kept_under_its_passage()
+    {
+        Make(3);
+        const string Id = "passage-two-breaths-one-pipe";
+        LoggedTake take = Assert.Single(_rig.Log.Takes(new TakeFilter("Tuba-1") { ExerciseId = Id }));
+        Assert.Equal((Id, 0, "Two Breaths, One Pipe"), (take.Take.ExerciseId, take.Take.ExerciseNumber, take.Take.ExerciseName));
+        Assert.Equal("Two Breaths, One Pipe", take.Take.Heading);
+        Assert.Equal(0L, _rig.Ask("SELECT count(*) FROM takes WHERE exercise_id='own-passage' OR exercise_number=33"));
+        Assert.Equal(Id, _rig.Ask("SELECT exercise_id FROM spells WHERE player='Tuba-1'"));
+
+        // What an older program left as a file or in an export becomes the same on its way in.
+        _rig.Log.Enter(LogRig.Record("older", LogRig.Monday) with { PlayerName = "Horn-4", ExerciseId = "own-passage", ExerciseNumber = 33, ExerciseName = "Übergang" });
+        Assert.Equal("passage-ubergang", Assert.Single(_rig.Log.Takes(new TakeFilter("Horn-4"))).Take.ExerciseId);
+        Assert.Equal("passage-ubergang", _rig.Ask("SELECT exercise_id FROM spells WHERE player='Horn-4'"));
+    }
+
     [Theory]
     [MemberData(nameof(OlderVersions))]
     public void The_tables_are_the_same_whichever_version_one_came_from(int version)
