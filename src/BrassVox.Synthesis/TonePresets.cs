@@ -1,5 +1,5 @@
-using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Synthesis;
 
@@ -21,7 +21,7 @@ public sealed class TonePresets
     /// <summary>Loads every file of <c>brass/</c> and <c>voices/</c> under a folder.</summary>
     /// <param name="folder">The folder of tones.</param>
     /// <exception cref="DirectoryNotFoundException">The folder or one of the two is missing.</exception>
-    /// <exception cref="InvalidDataException">A file is not a preset; the message names file and place.</exception>
+    /// <exception cref="InvalidDataException">A file is not a preset; the message names file, line, place and what to try.</exception>
     public static TonePresets Load(string folder)
     {
         List<BrassPreset> brass = LoadAll(Path.Combine(folder, "brass"), TonePresetJson.Default.BrassPreset, TonePresetChecks.Check);
@@ -50,23 +50,7 @@ public sealed class TonePresets
         List<T> presets = [];
         foreach (string file in Directory.GetFiles(folder, "*.json").Order(StringComparer.Ordinal))
         {
-            T preset;
-            try
-            {
-                using FileStream stream = File.OpenRead(file);
-                preset = JsonSerializer.Deserialize(stream, type) ?? throw new InvalidDataException($"{file}: $: holds null instead of a preset");
-            }
-            catch (JsonException error)
-            {
-                throw new InvalidDataException($"{file}: {error.Path ?? "$"}: {error.Message}", error);
-            }
-
-            if (check(preset) is { } complaint)
-            {
-                throw new InvalidDataException($"{file}: {complaint}");
-            }
-
-            presets.Add(preset);
+            presets.Add(PresetJson.Read(file, type, check));
         }
 
         return presets;

@@ -1,5 +1,4 @@
 using BrassVox.Analysis;
-using BrassVox.Audio.Wav;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Sessions;
@@ -15,42 +14,34 @@ internal static class ExerciseRun
 
     public static int File(ResolvedExercise resolved, string path, double? startSeconds, Prediction? expected, TakeStore? keepIn, bool asJson)
     {
-        switch (WavReader.Read(path))
+        if (WavInput.Read(path) is not { } sound)
         {
-            case WavFailure failure:
-                return Failure.Say(ExitCode.UnusableInput, failure.Message);
-            case WavSound sound:
-                foreach (string note in sound.Notes)
-                {
-                    Console.Error.WriteLine($"brassvox: {path}: {note}");
-                }
-
-                if (sound.Seconds < DuetTracker.WindowSeconds)
-                {
-                    return Failure.Say(ExitCode.UnusableInput, FormattableString.Invariant(
-                        $"{path} lasts {sound.Seconds:F2} s; one measurement takes {DuetTracker.WindowSeconds:F2} s of sound. Record longer."));
-                }
-
-                float[] mono = sound.Mono();
-                if (!Array.Exists(mono, sample => Math.Abs(sample) > SilentBelow))
-                {
-                    return Failure.Say(ExitCode.UnusableInput, $"{path} is silent throughout: there is no take in it. Record nearer to the microphone, or look whether it was muted.");
-                }
-
-                double start = startSeconds ?? TakeAnalysis.FindStartSeconds(mono, sound.SampleRateHz);
-                if (start >= sound.Seconds)
-                {
-                    return Failure.Say(ExitCode.BadCommandLine, FormattableString.Invariant($"{path} is {sound.Seconds:0.00} s long; --start {start:0.00} lies beyond it."));
-                }
-
-                JudgedTake take = JudgedTake.Of(resolved, 1, new RecordedTake(mono, sound.SampleRateHz, start), MakeTracker);
-
-                // Nobody knows what sounded while a file was made.
-                take = take with { Result = take.Result with { DroneComparisons = [] }, Expected = expected };
-                return Report(take, path, startSeconds is null, keepIn, asJson);
-            default:
-                throw new InvalidOperationException("A WAV reading is a sound or a failure.");
+            return ExitCode.UnusableInput;
         }
+
+        if (sound.Seconds < DuetTracker.WindowSeconds)
+        {
+            return Failure.Say(ExitCode.UnusableInput, FormattableString.Invariant(
+                $"{path} lasts {sound.Seconds:F2} s; one measurement takes {DuetTracker.WindowSeconds:F2} s of sound. Record longer."));
+        }
+
+        float[] mono = sound.Mono();
+        if (!Array.Exists(mono, sample => Math.Abs(sample) > SilentBelow))
+        {
+            return Failure.Say(ExitCode.UnusableInput, $"{path} is silent throughout: there is no take in it. Record nearer to the microphone, or look whether it was muted.");
+        }
+
+        double start = startSeconds ?? TakeAnalysis.FindStartSeconds(mono, sound.SampleRateHz);
+        if (start >= sound.Seconds)
+        {
+            return Failure.Say(ExitCode.BadCommandLine, FormattableString.Invariant($"{path} is {sound.Seconds:0.00} s long; --start {start:0.00} lies beyond it."));
+        }
+
+        JudgedTake take = JudgedTake.Of(resolved, 1, new RecordedTake(mono, sound.SampleRateHz, start), MakeTracker);
+
+        // Nobody knows what sounded while a file was made.
+        take = take with { Result = take.Result with { DroneComparisons = [] }, Expected = expected };
+        return Report(take, path, startSeconds is null, keepIn, asJson);
     }
 
     public static IDuetTracker MakeTracker(int sampleRateHz, DuetPrior prior) => new DuetTracker(sampleRateHz, prior);

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using BrassVox.Analysis;
-using BrassVox.Audio.Wav;
 using BrassVox.Practice.Sessions;
 using BrassVox.Publishing;
 using BrassVox.Theory;
@@ -73,66 +72,62 @@ internal static class MeasureCommand
             return Failure.Say(ExitCode.CannotStore, $"--csv {csv} would write over {read}, which is read. Name another file with --csv.");
         }
 
-        switch (WavReader.Read(path))
+        if (WavInput.Read(path) is not { } sound)
         {
-            case WavFailure failure:
-                return Failure.Say(ExitCode.UnusableInput, failure.Message);
-            case WavSound sound when channel > sound.Channels.Count:
-                return Failure.Say(ExitCode.UnusableInput, $"{path} has {sound.Channels.Count} channels; --channel {channel} is not there.");
-            case WavSound sound:
-                foreach (string note in sound.Notes)
-                {
-                    Console.Error.WriteLine($"brassvox: {path}: {note}");
-                }
-
-                float[] mono = sound.Mono(channel);
-                DroneReport? drone = null;
-                if (extras.DroneFile is { } droneFile)
-                {
-                    switch (WavReader.Read(droneFile))
-                    {
-                        case WavFailure failure:
-                            return Failure.Say(ExitCode.UnusableInput, failure.Message);
-                        case WavSound other when other.SampleRateHz != sound.SampleRateHz:
-                            return Failure.Say(ExitCode.UnusableInput, $"{droneFile} has {other.SampleRateHz} Hz and {path} {sound.SampleRateHz} Hz; both need one rate.");
-                        case WavSound other:
-                            (DroneInTake found, mono) = DroneInTake.TakeOut(other.Mono(0), mono, sound.SampleRateHz);
-                            drone = DroneReport.Of(droneFile, found);
-                            break;
-                    }
-                }
-
-                IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(mono, sound.SampleRateHz, prior);
-                if (frames.Count == 0)
-                {
-                    return Failure.Say(ExitCode.UnusableInput, string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"{path} lasts {sound.Seconds:F2} s; one measurement takes {DuetTracker.WindowSeconds:F2} s of sound. Record longer."));
-                }
-
-                if (csv is not null)
-                {
-                    try
-                    {
-                        using StreamWriter output = new(csv);
-                        FrameTable.Write(output, frames);
-                    }
-                    catch (Exception error) when (error is IOException or UnauthorizedAccessException)
-                    {
-                        return Failure.Say(ExitCode.CannotStore, $"{csv} cannot be written: {error.Message} Name another file with --csv.");
-                    }
-                }
-
-                MeasureReport report = MeasureReport.Of(path, sound, mono, prior, frames, a4Hz) with
-                {
-                    Drone = drone,
-                    Sensation = extras.FullScaleDbSpl is { } level ? SensationReport.Of(mono, sound.SampleRateHz, level) : null,
-                };
-                Console.Out.Write(asJson ? CliJson.Text(report) : report.ToText());
-                return ExitCode.Done;
-            default:
-                throw new InvalidOperationException("A WAV reading is a sound or a failure.");
+            return ExitCode.UnusableInput;
         }
+
+        if (channel > sound.Channels.Count)
+        {
+            return Failure.Say(ExitCode.UnusableInput, $"{path} has {sound.Channels.Count} channels; --channel {channel} is not there.");
+        }
+
+        float[] mono = sound.Mono(channel);
+        DroneReport? drone = null;
+        if (extras.DroneFile is { } droneFile)
+        {
+            if (WavInput.Read(droneFile) is not { } other)
+            {
+                return ExitCode.UnusableInput;
+            }
+
+            if (other.SampleRateHz != sound.SampleRateHz)
+            {
+                return Failure.Say(ExitCode.UnusableInput, $"{droneFile} has {other.SampleRateHz} Hz and {path} {sound.SampleRateHz} Hz; both need one rate.");
+            }
+
+            (DroneInTake found, mono) = DroneInTake.TakeOut(other.Mono(0), mono, sound.SampleRateHz);
+            drone = DroneReport.Of(droneFile, found);
+        }
+
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(mono, sound.SampleRateHz, prior);
+        if (frames.Count == 0)
+        {
+            return Failure.Say(ExitCode.UnusableInput, string.Create(
+                CultureInfo.InvariantCulture,
+                $"{path} lasts {sound.Seconds:F2} s; one measurement takes {DuetTracker.WindowSeconds:F2} s of sound. Record longer."));
+        }
+
+        if (csv is not null)
+        {
+            try
+            {
+                using StreamWriter output = new(csv);
+                FrameTable.Write(output, frames);
+            }
+            catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+            {
+                return Failure.Say(ExitCode.CannotStore, $"{csv} cannot be written: {error.Message} Name another file with --csv.");
+            }
+        }
+
+        MeasureReport report = MeasureReport.Of(path, sound, mono, prior, frames, a4Hz) with
+        {
+            Drone = drone,
+            Sensation = extras.FullScaleDbSpl is { } level ? SensationReport.Of(mono, sound.SampleRateHz, level) : null,
+        };
+        Console.Out.Write(asJson ? CliJson.Text(report) : report.ToText());
+        return ExitCode.Done;
     }
 
     private static bool IsSame(string? input, string output) =>

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using BrassVox.Analysis;
-using BrassVox.Audio.Wav;
 using BrassVox.Publishing.Pictures;
 using BrassVox.Synthesis;
 using BrassVox.Theory;
@@ -171,20 +170,7 @@ internal static class PictureCommand
         public int Read(ParseResult arguments, Func<string, float[], int, int> draw)
         {
             string path = arguments.GetValue(File)!;
-            switch (WavReader.Read(path))
-            {
-                case WavFailure failure:
-                    return Failure.Say(ExitCode.UnusableInput, failure.Message);
-                case WavSound sound:
-                    foreach (string note in sound.Notes)
-                    {
-                        Console.Error.WriteLine($"brassvox: {path}: {note}");
-                    }
-
-                    return draw(path, sound.Mono(), sound.SampleRateHz);
-                default:
-                    throw new InvalidOperationException("A WAV reading is a sound or a failure.");
-            }
+            return WavInput.Read(path) is { } sound ? draw(path, sound.Mono(), sound.SampleRateHz) : ExitCode.UnusableInput;
         }
 
         public int Save(ParseResult arguments, Picture picture)

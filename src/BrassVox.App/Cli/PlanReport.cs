@@ -1,3 +1,4 @@
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Planning;
 using BrassVox.Practice.Profiles;
 
@@ -14,7 +15,7 @@ internal sealed record PlanReport(
         [.. plan.Lines.Select(line => new PlanLineReport(
             line.Minutes, line.Kind == PlanLineKind.WarmUp ? "warm-up" : line.Kind.ToString().ToLowerInvariant(),
             [.. line.Exercises.Select(exercise => exercise.Exercise.Id)], line.What(player.NoteNames), line.Because))],
-        [.. plan.Week.Select(day => new PlanDayReport(day.Day, day.PlannedMinutes, Math.Round(day.DoneMinutes, 1), Math.Round(day.SungMinutes, 1)))],
+        [.. plan.Week.Select(day => new PlanDayReport(day.Day, day.PlannedMinutes, Math.Round(day.DoneMinutes, 1), SungMinutes.Tenths(60 * day.SungMinutes)))],
         plan.Body,
         plan.Order);
 }

@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text;
 using BrassVox.Analysis;
-using BrassVox.Audio.Wav;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
 
@@ -173,9 +172,9 @@ internal static class ProfileCommand
 
     private static (double? A4Hz, int Code) A4From(string file, Pitch note, double nowHz)
     {
-        if (WavReader.Read(file) is not WavSound sound)
+        if (WavInput.Read(file) is not { } sound)
         {
-            return (null, Failure.Say(ExitCode.UnusableInput, ((WavFailure)WavReader.Read(file)).Message));
+            return (null, ExitCode.UnusableInput);
         }
 
         double hz = EqualTemperament.FrequencyHz(note.MidiNumber, nowHz);

@@ -69,7 +69,7 @@ internal static class TakesText
             text.AppendLine(CultureInfo.InvariantCulture, $"SURE   last {sure.Said} \"{(sure.Sure == "fairlysure" ? "fairly sure" : sure.Sure)}\": {sure.Right} right");
         }
 
-        return text.AppendLine(CultureInfo.InvariantCulture, $"VOICE  sung {map.SungTodaySeconds / 60:0.0} min today, {map.SungWeekSeconds / 60:0.0} this week").ToString();
+        return text.AppendLine(CultureInfo.InvariantCulture, $"VOICE  sung {SungMinutes.Tenths(map.SungTodaySeconds):0.0} min today, {SungMinutes.Tenths(map.SungWeekSeconds):0.0} this week").ToString();
     }
 
     /// <summary>Whose data it is.</summary>

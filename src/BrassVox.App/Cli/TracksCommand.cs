@@ -32,6 +32,12 @@ internal static class TracksCommand
 
         command.SetAction(arguments =>
         {
+            string folder = arguments.GetValue(output)!;
+            if (NoFolder(folder) is { } why)
+            {
+                return Failure.Say(ExitCode.CannotStore, why);
+            }
+
             Player player = items.Where.Player(arguments);
             IReadOnlyList<SheetItem> named = items.Read(arguments, player.Profile);
             TonePresets tones = loadTones();
@@ -43,7 +49,7 @@ internal static class TracksCommand
                 foreach (SheetItem item in named)
                 {
                     PracticeTracks set = PracticeTracks.Render(item.Resolved, PlayerTones.Engine(tones, player.Profile), options, ended.Token);
-                    IReadOnlyList<string> files = TrackFiles.Write(set, arguments.GetValue(output)!, item.FileName, item.Title, Album(player), arguments.GetValue(format));
+                    IReadOnlyList<string> files = TrackFiles.Write(set, folder, item.FileName, item.Title, Album(player), arguments.GetValue(format));
                     Say(item, set, files);
                 }
             }
@@ -55,6 +61,22 @@ internal static class TracksCommand
             return ExitCode.Done;
         });
         return command;
+    }
+
+    // Before minutes are spent on rendering.
+    private static string? NoFolder(string folder)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder);
+            return null;
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            return File.Exists(folder)
+                ? $"{folder} is a file; --output names a folder for the tracks."
+                : $"{folder}: no folder can be made there. Name another with --output, one whose parent exists and may be written.";
+        }
     }
 
     private static void Say(SheetItem item, PracticeTracks set, IReadOnlyList<string> files)

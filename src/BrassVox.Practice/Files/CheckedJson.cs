@@ -1,7 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
 using System.Text.Unicode;
-using BrassVox.Practice.Exercises;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Practice.Files;
 
@@ -66,50 +66,16 @@ public static class CheckedJson
         }
         catch (JsonException e)
         {
-            return Failed<T>(name, e.Path ?? "$", (e.LineNumber ?? 0) + 1, Plain(e.Message));
+            return Failed<T>(name, e.Path ?? "$", (e.LineNumber ?? 0) + 1, JsonWords.Of(e));
         }
         catch (NotSupportedException e)
         {
             // The serializer reports a missing "kind" this way, its place only in the message.
-            string path = Between(e.Message, " Path: ", " |") ?? "$";
+            string path = JsonWords.PlaceIn(e.Message);
             return Failed<T>(name, path, JsonLines.LineOf(utf8, path), "a \"kind\" is missing: it says which criterion or answer this is.");
         }
     }
 
     private static FileLoad<T> Failed<T>(string file, string path, long line, string message)
         where T : class => new(null, new FileProblem(file, path, line, message));
-
-    private static string? Between(string text, string before, string after)
-    {
-        int start = text.IndexOf(before, StringComparison.Ordinal);
-        int end = start < 0 ? -1 : text.IndexOf(after, start, StringComparison.Ordinal);
-        return end < 0 ? null : text[(start + before.Length)..end];
-    }
-
-    // The place is told in the project's own form; the serializer's own suffix would say it twice.
-    private static string Plain(string message)
-    {
-        if (Between(message, "The JSON property '", "' could not be mapped") is { } unknown)
-        {
-            return $"\"{unknown}\" is not known here: a slip of the pen?";
-        }
-
-        if (Between(message, "missing required properties including: ", ".") is { } missing)
-        {
-            return $"missing here: {missing.Replace('\'', '"')}.";
-        }
-
-        if (message.Contains("could not be converted to", StringComparison.Ordinal))
-        {
-            return "this value does not fit here: check its spelling, and whether a number or words in quotes are wanted.";
-        }
-
-        if (message.Contains("allow null", StringComparison.Ordinal))
-        {
-            return "null is not allowed here.";
-        }
-
-        int suffix = message.IndexOf(" Path: ", StringComparison.Ordinal);
-        return suffix < 0 ? message : message[..suffix];
-    }
 }

@@ -51,5 +51,5 @@ public sealed record VoiceLoad(double TodaySeconds, double WeekSeconds, double B
 
     /// <summary>In words: sung 9 min of your 20 today; this block 4 of 5, then rest 5.</summary>
     public string Words => FormattableString.Invariant(
-        $"sung {Math.Floor(TodaySeconds / 60):0} min of your {FullDaySeconds / 60:0} today; this block {Math.Floor(BlockSeconds / 60):0} of 5, then rest 5");
+        $"sung {SungMinutes.Whole(TodaySeconds)} min of your {SungMinutes.Whole(FullDaySeconds)} today; this block {SungMinutes.Whole(BlockSeconds)} of {SungMinutes.Whole(FullBlockSeconds)}, then rest 5");
 }

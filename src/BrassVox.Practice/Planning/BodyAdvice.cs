@@ -28,6 +28,6 @@ internal static class BodyAdvice
             return (FormattableString.Invariant($"{BodyTags.Name(worst.Tag)} on {worst.Times} of four days. Today is set to listening only. {Words}"), true);
         }
 
-        return load.IsDayFull ? (FormattableString.Invariant($"{load.TodaySeconds / 60:0} minutes sung today: the rest of it is listening."), true) : (null, false);
+        return load.IsDayFull ? (FormattableString.Invariant($"{SungMinutes.Whole(load.TodaySeconds)} minutes sung today: the rest of it is listening."), true) : (null, false);
     }
 }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Synthesis.Living;
 
@@ -21,21 +22,7 @@ public static class BrassBoreFiles
         return bores;
     }
 
-    internal static BrassBore Load(string file)
-    {
-        BrassBore bore;
-        try
-        {
-            bore = JsonSerializer.Deserialize(File.ReadAllBytes(file), BrassBoreJson.Default.BrassBore)
-                ?? throw new InvalidDataException($"{file}: $: holds null instead of a bore");
-        }
-        catch (JsonException error)
-        {
-            throw new InvalidDataException($"{file}: {error.Path ?? "$"}: {error.Message}", error);
-        }
-
-        return Check(bore) is { } complaint ? throw new InvalidDataException($"{file}: {complaint}") : bore;
-    }
+    internal static BrassBore Load(string file) => PresetJson.Read(file, BrassBoreJson.Default.BrassBore, Check);
 
     internal static void Save(BrassBore bore, string file) =>
         File.WriteAllText(file, JsonSerializer.Serialize(bore, BrassBoreJson.Default.BrassBore) + "\n");

@@ -44,6 +44,7 @@ public sealed class TonePresetTests
     [InlineData("\"cutoffHz\": 350,", "\"cutoffHz\": \"low\",", "$.cutoffHz")]
     [InlineData("\"formatVersion\": 1,", "\"formatVersion\": 2,", "$.formatVersion")]
     [InlineData("\"id\": \"tuba\",", "\"id\": null,", "$.id")]
+    [InlineData("\"cutoffHz\": 350,", "\"cutoffHz\": 350;", "no JSON from here on")]
     public void A_broken_preset_is_refused_with_file_and_place(string line, string instead, string place)
     {
         string folder = Directory.CreateTempSubdirectory("tones").FullName;
@@ -58,6 +59,18 @@ public sealed class TonePresetTests
             InvalidDataException error = Assert.Throws<InvalidDataException>(() => TonePresets.Load(folder));
             Assert.Contains(file, error.Message, StringComparison.Ordinal);
             Assert.Contains(place, error.Message, StringComparison.Ordinal);
+            Assert.Matches(@", line [1-9][0-9]*, at \$", error.Message);
+            Assert.Contains("Mend it there, or put back the file that came with the program.", error.Message, StringComparison.Ordinal);
+
+            // In our own words, not the library's.
+            Assert.DoesNotContain("BytePositionInLine", error.Message, StringComparison.Ordinal);
+            Assert.DoesNotContain("System.", error.Message, StringComparison.Ordinal);
+            Assert.DoesNotContain("property", error.Message, StringComparison.Ordinal);
+            if (instead.Length > 0 && place != "$.id")
+            {
+                int at = tuba.Split('\n').ToList().FindIndex(row => row.Contains(line, StringComparison.Ordinal)) + 1;
+                Assert.Contains($", line {at}, at ", error.Message, StringComparison.Ordinal);
+            }
         }
         finally
         {

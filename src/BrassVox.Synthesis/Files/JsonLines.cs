@@ -1,12 +1,14 @@
 using System.Globalization;
 using System.Text.Json;
 
-namespace BrassVox.Practice.Exercises;
+namespace BrassVox.Synthesis.Files;
 
 /// <summary>Finds the line on which a place in a JSON text begins.</summary>
-internal static class JsonLines
+public static class JsonLines
 {
     /// <summary>Line from 1 of a place such as $.steps[0].id, or of the nearest enclosing place that is there.</summary>
+    /// <param name="utf8">The text.</param>
+    /// <param name="jsonPath">The place.</param>
     public static long LineOf(ReadOnlySpan<byte> utf8, string jsonPath)
     {
         var reader = new Utf8JsonReader(utf8, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Skip });
