@@ -319,7 +319,8 @@ keys 1 Right k
 sees "The scene could not be written"
 keys Escape
 sees "stand.json cannot be written"
-sees "is a file. Move it away"
+sees "Nothing can be kept"
+  sees "is a file"
 sees "no sound device"
 keep start
 keys 6

@@ -191,7 +191,8 @@ internal static class ExerciseText
             StretchResultant stretch = stretches[i];
             string made = stretch.Name is { } name ? Invariant($"{name} {stretch.LevelDbfs:F0} dBFS") : "no resultant stands out";
             string most = stretch.LevelDbfs is { } level && level == strongest ? "   strongest" : "";
-            text.WriteLine(Invariant($"  {i + 1}     P {stretch.PlayedOverSungDb ?? double.NaN:+0;-0;0} dB over S: {made}{most}"));
+            string balance = stretch.PlayedOverSungDb is { } over ? Invariant($"P {over:+0;-0;0} dB over S") : "balance not told";
+            text.WriteLine(Invariant($"  {i + 1}     {balance}: {made}{most}"));
         }
     }
 
