@@ -320,7 +320,7 @@ sees "The scene could not be written"
 keys Escape
 sees "stand.json cannot be written"
 sees "Nothing can be kept"
-  sees "is a file"
+sees "is a file"
 sees "no sound device"
 keep start
 keys 6
