@@ -454,7 +454,7 @@ if [ "${BRASSVOX_SOUND_SERVER:-}" = 1 ]; then
   keys 3 1 4 Enter
   sees "Microphone:"
   keys Enter
-  sees "unseen"
+  sees "SECONDS LEFT"
   sleep 1
   touch "$BRASSVOX_SOUND_SERVER_FOLDER/down"
   kill -KILL "$(cat "$BRASSVOX_SOUND_SERVER_FOLDER/pid")"
