@@ -104,7 +104,8 @@ def main():
     # A click is short and broad: what 5 ms hold above 6 kHz. A step in the sound, as from one scene cut into the next, must show.
     steady = max(burst(scene(name)) for name in order[:-1])
     largest = max(burst(sound[at[name] : at[name] + RATE // 2]) for name in order[1:-1])
-    cut = min(burst(np.concatenate([sound[at[name] - RATE // 4 : at[name]], scene(name, 0.8, 0.25)])) for name in order[1:-1])
+    # Some cuts meet by chance where both scenes are near zero, hence the middle one.
+    cut = np.median([burst(np.concatenate([sound[at[name] - RATE // 4 : at[name]], scene(name, 0.8, 0.25)])) for name in order[1:-1]])
     check("above 6 kHz at a change / in the scenes", largest / steady, 0, 3)
     check("the same, were a scene cut into the next", cut / steady, 10, 1e6)
     after = sound[at["tacet"] :]
