@@ -12,6 +12,7 @@ public static class MidiScore
 {
     private const int Centre = 8192;
     private const int Velocity = 80;
+    private const int ReleaseVelocity = 64; // of a keyboard that does not sense it, MIDI 1.0 (from memory)
     private const int Program = 58; // General MIDI 59, trombone
     private const int SungProgram = 52; // General MIDI 53, choir
     private const double GlideStepSeconds = 0.01;
@@ -92,7 +93,8 @@ public static class MidiScore
                 }
             }
 
-            track.Add(on.OffEvent!);
+            on.OffEvent!.Velocity = ReleaseVelocity;
+            track.Add(on.OffEvent);
         }
 
         long end = Math.Max(score.Bars[^1].StartTick + score.Bars[^1].LengthTicks, notes.Count > 0 ? notes[^1].EndTick : 0);

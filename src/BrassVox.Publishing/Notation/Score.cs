@@ -34,25 +34,27 @@ public sealed record Score(
     private const long Grid = Passage.TicksPerQuarter / 8;
     private const int LowestWrittenOctave = 0;
 
-    /// <summary>A passage for a player; S is pure over the played note it begins on, as in <see cref="PassageExercise"/>.</summary>
+    /// <summary>A passage for a player; every note sounds as it is asked for in practice.</summary>
     /// <param name="passage">The passage.</param>
     /// <param name="profile">The player.</param>
     /// <param name="part">How the part is written.</param>
     /// <param name="withResultants">True adds the difference tones.</param>
+    /// <exception cref="ArgumentException">The passage holds no note, or lasts longer than a take may.</exception>
     public static Score Of(Passage passage, PlayerProfile profile, WrittenPart part, bool withResultants = false)
     {
-        Pitch root = profile.TuningRoot ?? passage.Root ?? (passage.Played.Count > 0 ? passage.Played[0] : passage.Sung[0]).Note;
-        Tuning tuning = profile.TuningFor(root);
-        double Hz(PassageNote note, double hz) => hz * Math.Pow(2, note.Cents / 1200);
-        ScoreNote[] played = [.. passage.Played.Select(note => Plain(note, Hz(note, tuning.FrequencyHz(note.Note, profile.A4Hz))))];
-        ScoreNote[] sung = [.. passage.Sung.Select(note =>
-        {
-            PassageNote? under = passage.Played.FirstOrDefault(other => other.StartTick <= note.StartTick && other.EndTick > note.StartTick);
-            return Plain(note, Hz(note, under is null
-                ? tuning.FrequencyHz(note.Note, profile.A4Hz)
-                : StepPitch(under, note, tuning, profile.A4Hz)));
-        })];
-        return Finished(new Score(passage.Title, passage.Root, profile.A4Hz, part, passage.Bars, passage.Tempos, played, sung, [], []), withResultants);
+        var asked = (PlayTask)PassageExercise.Resolve(passage, profile, new PassageTurn(), new TakeOptions()).Steps[0].Task;
+        ScoreNote[] Sounding(IReadOnlyList<PassageNote> notes, AskedPart? from) =>
+        [
+            .. notes.Select(note =>
+            {
+                double middle = 0.5 * (passage.SecondsAt(note.StartTick) + passage.SecondsAt(note.EndTick));
+                double hz = from!.Path.FrequencyHz(middle);
+                return new ScoreNote(note.StartTick, note.LengthTicks, note.Note, note.Cents, hz, hz);
+            }),
+        ];
+        return Finished(
+            new Score(passage.Title, passage.Root, profile.A4Hz, part, passage.Bars, passage.Tempos, Sounding(passage.Played, asked.Played), Sounding(passage.Sung, asked.Sung), [], []),
+            withResultants);
     }
 
     /// <summary>A play-along exercise for its player, in bars of its count; lengths are rounded to 1/32 notes.</summary>
@@ -111,15 +113,6 @@ public sealed record Score(
     /// <summary>Notes of one tone.</summary>
     /// <param name="role">The tone.</param>
     public IReadOnlyList<ScoreNote> Notes(VoiceRole role) => role == VoiceRole.Played ? Played : Sung;
-
-    private static double StepPitch(PassageNote under, PassageNote note, Tuning tuning, double a4Hz)
-    {
-        double playedHz = tuning.FrequencyHz(under.Note, a4Hz);
-        Tuning.TryParse("just", under.Note, out Tuning? pure);
-        return playedHz * pure!.FrequencyHz(note.Note, a4Hz) / pure.FrequencyHz(under.Note, a4Hz);
-    }
-
-    private static ScoreNote Plain(PassageNote note, double hz) => new(note.StartTick, note.LengthTicks, note.Note, note.Cents, hz, hz);
 
     private static void Put(List<ScoreNote> into, long from, long to, Pitch note, double fromHz, double toHz, string? text)
     {

@@ -73,6 +73,23 @@ public sealed class NotationTests
         Assert.Equal(passage.Sung.Select(note => (note.StartTick, note.LengthTicks, note.Note.MidiNumber)), back.Sung.Select(note => (note.StartTick, note.LengthTicks, note.Note.MidiNumber)));
     }
 
+    [Xunit.Theory]
+    [InlineData("just")]
+    [InlineData("equal")]
+    [InlineData("meantone")]
+    public void A_passage_is_written_in_the_pitches_it_is_practised_in(string tuning)
+    {
+        PlayerProfile player = Tuba with { TuningName = tuning, A4Hz = 442 };
+        Passage passage = Read("title: Off\nroot: Bb2\ntime: 4/4\nP: Bb2+20/1 | Eb3/1 |\nS: F3/2 G3-10/2 | C4/1 |\n"u8.ToArray(), "off.txt");
+        Score score = Score.Of(passage, player, WrittenPart.Concert);
+        PassageMoment[] asked = [.. PassageReport.Of(passage, player).Moments];
+        Assert.Equal(3, asked.Length);
+        Assert.Equal(asked.Select(moment => moment.SungHz!.Value), score.Sung.Select(note => note.FromHz), (one, other) => Math.Abs(one - other) < 1e-9);
+        Assert.Equal([asked[0].PlayedHz!.Value, asked[2].PlayedHz!.Value], score.Played.Select(note => note.FromHz), (one, other) => Math.Abs(one - other) < 1e-9);
+        double sixth = tuning switch { "just" => 1200 * Math.Log2(5.0 / 3), "equal" => 900, _ => (3 * 1200 * Math.Log2(Math.Pow(5, 0.25))) - 1200 };
+        Assert.Equal(sixth, 1200 * Math.Log2(score.Sung[2].FromHz / score.Played[1].FromHz), 6);
+    }
+
     [Fact]
     public void Pure_intervals_and_sung_heads_are_written()
     {
