@@ -200,53 +200,6 @@ leave() {
 
 arguments=""
 without_sound=(ALSA_CONFIG_PATH=/dev/null PULSE_SERVER=unix:/nonexistent)
-for size in 80x24 200x60; do
-  walk="no-sound-$size"
-  rm -rf "$work/data"
-  begin "${size%x*}" "${size#*x}" "${without_sound[@]}"
-  sees "no sound"
-  first_run_to_start
-  explore
-  listen
-  play_along
-  look_back
-  stage
-  leave
-done
-
-walk="ascii-by-locale"
-rm -rf "$work/data"
-begin 80 24 LC_ALL=C "${without_sound[@]}"
-sees "WELCOME"
-ascii_only
-keys Escape 1
-sees "minus ======rS-P"
-ascii_only
-keep explore
-keys Escape q
-ends_with 0
-
-walk="second-run-remembers-linux-console"
-begin 80 24 TERM=linux NO_COLOR=1 "${without_sound[@]}"
-sees "START"
-ascii_only
-keys t
-sees "there is one theme, none"
-keys q
-ends_with 0
-
-walk="small-window"
-begin 60 20 "${without_sound[@]}"
-sees "wants 80x24"
-terminal resize-window -t walk -x 80 -y 24
-sees "START"
-for size in 20x5 3x1 1x1 200x60 80x24; do
-  terminal resize-window -t walk -x "${size%x*}" -y "${size#*x}"
-  sleep 0.1
-done
-sees "START"
-keys C-c
-ends_with 130
 
 take_kept() { # a take was begun before: its sound, its record and its row are there
   ls "$work"/data/takes/*.wav >/dev/null 2>&1 && [ "$(BRASSVOX_DATA=$work/data "$program" takes list --json 2>/dev/null | grep -c '"id"')" -eq 1 ]
@@ -254,10 +207,74 @@ take_kept() { # a take was begun before: its sound, its record and its row are t
   rm -rf "$work/data/takes" "$work"/data/log.db*
 }
 
-# Ended from outside during a take: terminal restored, take kept to there.
-for ending in TERM:143 HUP:129 INT:130 QUIT:131; do
+walks_without_sound() {
+  for size in 80x24 200x60; do
+    walk="no-sound-$size"
+    rm -rf "$work/data"
+    begin "${size%x*}" "${size#*x}" "${without_sound[@]}"
+    sees "no sound"
+    first_run_to_start
+    explore
+    listen
+    play_along
+    look_back
+    stage
+    leave
+  done
+
+  walk="ascii-by-locale"
+  rm -rf "$work/data"
+  begin 80 24 LC_ALL=C "${without_sound[@]}"
+  sees "WELCOME"
+  ascii_only
+  keys Escape 1
+  sees "minus ======rS-P"
+  ascii_only
+  keep explore
+  keys Escape q
+  ends_with 0
+
+  walk="second-run-remembers-linux-console"
+  begin 80 24 TERM=linux NO_COLOR=1 "${without_sound[@]}"
+  sees "START"
+  ascii_only
+  keys t
+  sees "there is one theme, none"
+  keys q
+  ends_with 0
+
+  walk="small-window"
+  begin 60 20 "${without_sound[@]}"
+  sees "wants 80x24"
+  terminal resize-window -t walk -x 80 -y 24
+  sees "START"
+  for size in 20x5 3x1 1x1 200x60 80x24; do
+    terminal resize-window -t walk -x "${size%x*}" -y "${size#*x}"
+    sleep 0.1
+  done
+  sees "START"
+  keys C-c
+  ends_with 130
+
+  # Ended from outside during a take: terminal restored, take kept to there.
+  for ending in TERM:143 HUP:129 INT:130 QUIT:131; do
+    for arguments in "" "--plain"; do
+      walk="take-SIG${ending%:*}$arguments"
+      begin 80 24 "${without_sound[@]}"
+      sees "Nothing sounds until Enter"
+      keys 3 1 4 Enter
+      sees "no recording device could be opened"
+      keys Enter
+      sees "unseen"
+      sleep 0.5
+      kill "-${ending%:*}" "$(running)"
+      ends_with "${ending#*:}"
+      take_kept
+    done
+  done
+
   for arguments in "" "--plain"; do
-    walk="take-SIG${ending%:*}$arguments"
+    walk="take-terminal-gone$arguments"
     begin 80 24 "${without_sound[@]}"
     sees "Nothing sounds until Enter"
     keys 3 1 4 Enter
@@ -265,170 +282,156 @@ for ending in TERM:143 HUP:129 INT:130 QUIT:131; do
     keys Enter
     sees "unseen"
     sleep 0.5
-    kill "-${ending%:*}" "$(running)"
-    ends_with "${ending#*:}"
+    left=$(running)
+    terminal kill-server
+    for _ in $(seq 100); do kill -0 "$left" 2>/dev/null || break; sleep 0.1; done
+    ! kill -0 "$left" 2>/dev/null; check "the program ends with its terminal" $?
     take_kept
   done
-done
+  arguments=""
 
-for arguments in "" "--plain"; do
-  walk="take-terminal-gone$arguments"
+  walk="suspended-and-resumed"
   begin 80 24 "${without_sound[@]}"
-  sees "Nothing sounds until Enter"
-  keys 3 1 4 Enter
-  sees "no recording device could be opened"
-  keys Enter
-  sees "unseen"
+  sees "START"
+  keys 1 Enter C-z
   sleep 0.5
-  left=$(running)
-  terminal kill-server
-  for _ in $(seq 100); do kill -0 "$left" 2>/dev/null || break; sleep 0.1; done
-  ! kill -0 "$left" 2>/dev/null; check "the program ends with its terminal" $?
-  take_kept
-done
-arguments=""
+  kill -CONT "$(running)"
+  sees "Back from the shell. Tacet"
+  keys Escape q
+  ends_with 0
 
-walk="suspended-and-resumed"
-begin 80 24 "${without_sound[@]}"
-sees "START"
-keys 1 Enter C-z
-sleep 0.5
-kill -CONT "$(running)"
-sees "Back from the shell. Tacet"
-keys Escape q
-ends_with 0
+  walk="sighup-while-sounding"
+  begin 80 24 "${without_sound[@]}"
+  sees "START"
+  keys 1 Enter
+  kill -HUP "$(running)"
+  ends_with 129
 
-walk="sighup-while-sounding"
-begin 80 24 "${without_sound[@]}"
-sees "START"
-keys 1 Enter
-kill -HUP "$(running)"
-ends_with 129
+  # The disk fails meanwhile: said where it happens, never the end of the screens; told once more at the end, with its own exit code.
+  walk="data-folder-gone"
+  rm -rf "$work/data"
+  begin 80 24 "${without_sound[@]}"
+  sees "WELCOME"
+  keys Escape
+  sees "START"
+  rm -rf "$work/data"; echo "no folder" >"$work/data"
+  keys y 1
+  sees "The body note could not be kept"
+  keys 1 Right k
+  sees "The scene could not be written"
+  keys Escape
+  sees "stand.json cannot be written"
+  sees "Nothing can be kept"
+  sees "is a file"
+  sees "no sound device"
+  keep start
+  keys 6
+  sees "TODAY"
+  keys .
+  sees "The minutes of the plan could not be kept"
+  keys Escape q
+  ends_with 5 "not everything could be kept"
+  rm -f "$work/data"
 
-# The disk fails meanwhile: said where it happens, never the end of the screens; told once more at the end, with its own exit code.
-walk="data-folder-gone"
-rm -rf "$work/data"
-begin 80 24 "${without_sound[@]}"
-sees "WELCOME"
-keys Escape
-sees "START"
-rm -rf "$work/data"; echo "no folder" >"$work/data"
-keys y 1
-sees "The body note could not be kept"
-keys 1 Right k
-sees "The scene could not be written"
-keys Escape
-sees "stand.json cannot be written"
-sees "Nothing can be kept"
-sees "is a file"
-sees "no sound device"
-keep start
-keys 6
-sees "TODAY"
-keys .
-sees "The minutes of the plan could not be kept"
-keys Escape q
-ends_with 5 "not everything could be kept"
-rm -f "$work/data"
+  # Settings and letters that cannot be read: Start says both beside the missing device.
+  walk="troubles-at-start"
+  mkdir -p "$work/data"
+  echo "{ nothing" >"$work/data/stand.json"; echo "{ \"sound\": 1 }" >"$work/data/keys.json"
+  begin 80 24 "${without_sound[@]}"
+  sees "WELCOME"
+  keys Escape
+  sees "START"
+  sees "stand.json could not be used"
+  sees "keys.json, line 1"
+  sees "no sound device"
+  sees "VOICE"
+  keep start
+  keys q
+  ends_with 0
+  rm -rf "$work/data"
 
-# Settings and letters that cannot be read: Start says both beside the missing device.
-walk="troubles-at-start"
-mkdir -p "$work/data"
-echo "{ nothing" >"$work/data/stand.json"; echo "{ \"sound\": 1 }" >"$work/data/keys.json"
-begin 80 24 "${without_sound[@]}"
-sees "WELCOME"
-keys Escape
-sees "START"
-sees "stand.json could not be used"
-sees "keys.json, line 1"
-sees "no sound device"
-sees "VOICE"
-keep start
-keys q
-ends_with 0
-rm -rf "$work/data"
+  walk="next-and-plan-begin"
+  begin 80 24 "${without_sound[@]}"
+  sees "WELCOME"
+  keys Escape
+  sees "NEXT     ▸ 1 Find the added tone"
+  keys Enter
+  sees "trial 1 of"
+  keys Escape 6
+  sees "TODAY"
+  keys Enter
+  sees "trial 1 of"
+  keep plan-begun
+  keys Escape
+  sees "TODAY"
+  keys Escape q
+  ends_with 0
+  rm -rf "$work/data"
 
-walk="next-and-plan-begin"
-begin 80 24 "${without_sound[@]}"
-sees "WELCOME"
-keys Escape
-sees "NEXT     ▸ 1 Find the added tone"
-keys Enter
-sees "trial 1 of"
-keys Escape 6
-sees "TODAY"
-keys Enter
-sees "trial 1 of"
-keep plan-begun
-keys Escape
-sees "TODAY"
-keys Escape q
-ends_with 0
-rm -rf "$work/data"
+  walk="log-damaged-and-locked"
+  begin 80 24 "${without_sound[@]}"
+  sees "WELCOME"
+  keys Escape
+  sees "START"
+  keys y 1
+  for _ in $(seq 50); do [ -s "$work/data/log.db" ] && break; sleep 0.1; done
+  /usr/bin/python3 -c 'import sqlite3, sys, time; log = sqlite3.connect(sys.argv[1], timeout=20); log.execute("begin exclusive"); print(1, flush=True); time.sleep(600)' "$work/data/log.db" >"$work/locked" 2>&1 &
+  locker=$!
+  for _ in $(seq 50); do [ -s "$work/locked" ] && break; sleep 0.1; done
+  keys y 2
+  sees "The body note could not be kept"
+  kill "$locker"; wait "$locker" 2>/dev/null
+  rm -f "$work"/data/log.db*; head -c 60000 /dev/urandom >"$work/data/log.db"
+  keys 5
+  sees "untouched"
+  [ "$(stat -c %s "$work/data/log.db")" -eq 60000 ]; check "the damaged log is left as it is" $?
+  keys Escape q
+  ends_with 5 "in use by another instance"
+  rm -f "$work"/data/log.db*
 
-walk="log-damaged-and-locked"
-begin 80 24 "${without_sound[@]}"
-sees "WELCOME"
-keys Escape
-sees "START"
-keys y 1
-for _ in $(seq 50); do [ -s "$work/data/log.db" ] && break; sleep 0.1; done
-/usr/bin/python3 -c 'import sqlite3, sys, time; log = sqlite3.connect(sys.argv[1], timeout=20); log.execute("begin exclusive"); print(1, flush=True); time.sleep(600)' "$work/data/log.db" >"$work/locked" 2>&1 &
-locker=$!
-for _ in $(seq 50); do [ -s "$work/locked" ] && break; sleep 0.1; done
-keys y 2
-sees "The body note could not be kept"
-kill "$locker"; wait "$locker" 2>/dev/null
-rm -f "$work"/data/log.db*; head -c 60000 /dev/urandom >"$work/data/log.db"
-keys 5
-sees "untouched"
-[ "$(stat -c %s "$work/data/log.db")" -eq 60000 ]; check "the damaged log is left as it is" $?
-keys Escape q
-ends_with 5 "in use by another instance"
-rm -f "$work"/data/log.db*
+  walk="plain"
+  arguments="--plain"
+  begin 120 40 "${without_sound[@]}"
+  sees "Start. Nothing sounds until Enter."
+  keys 1
+  sees "P B-flat 1, S F 2, fifth 700.0 cents (just 702.0)"
+  sees "no playback device"
+  keys Enter
+  sees "sound on"
+  keys Right
+  sees "S plus 5 cents. beats 0.3 per second: 3 of P with 2 of S."
+  keys Space
+  sees "tacet."
+  keep explore
+  keys Escape 7
+  sees "Stage"
+  keys PageDown
+  sees "Stage: 1 Fifth, separate."
+  keep stage
+  keys Space Escape 8
+  sees "Set-up"
+  keys Down w
+  keep set-up
+  keys Escape q
+  ends_with 0
+  arguments=""
 
-walk="plain"
-arguments="--plain"
-begin 120 40 "${without_sound[@]}"
-sees "Start. Nothing sounds until Enter."
-keys 1
-sees "P B-flat 1, S F 2, fifth 700.0 cents (just 702.0)"
-sees "no playback device"
-keys Enter
-sees "sound on"
-keys Right
-sees "S plus 5 cents. beats 0.3 per second: 3 of P with 2 of S."
-keys Space
-sees "tacet."
-keep explore
-keys Escape 7
-sees "Stage"
-keys PageDown
-sees "Stage: 1 Fifth, separate."
-keep stage
-keys Space Escape 8
-sees "Set-up"
-keys Down w
-keep set-up
-keys Escape q
-ends_with 0
-arguments=""
+  # The invented ensemble appears when all of it is there, and not before.
+  walk="demo-broken-off"
+  BRASSVOX_DATA=$work/data timeout -s INT 3 "$program" demo >"$work/out" 2>"$work/err"
+  [ ! -e "$work/data/demo" ]; check "a demo broken off leaves no half of one" $?
+  ! grep -q "Unhandled" "$work/err"; check "Ctrl-C tells no stack" $?
 
-# The invented ensemble appears when all of it is there, and not before.
-walk="demo-broken-off"
-BRASSVOX_DATA=$work/data timeout -s INT 3 "$program" demo >"$work/out" 2>"$work/err"
-[ ! -e "$work/data/demo" ]; check "a demo broken off leaves no half of one" $?
-! grep -q "Unhandled" "$work/err"; check "Ctrl-C tells no stack" $?
+  walk="no-terminal"
+  "$program" </dev/null >"$work/out" 2>"$work/err"
+  code=$?
+  [ "$code" -ne 0 ] && [ "$(wc -l <"$work/err")" -eq 1 ] && [ ! -s "$work/out" ]
+  check "stdout not a terminal: one line on stderr and a code that is not 0 ($code)" $?
+  ! LC_ALL=C grep -q "$(printf '\033')" "$work/err" "$work/out"
+  check "no escape codes in redirected output" $?
+}
 
-walk="no-terminal"
-"$program" </dev/null >"$work/out" 2>"$work/err"
-code=$?
-[ "$code" -ne 0 ] && [ "$(wc -l <"$work/err")" -eq 1 ] && [ ! -s "$work/out" ]
-check "stdout not a terminal: one line on stderr and a code that is not 0 ($code)" $?
-! LC_ALL=C grep -q "$(printf '\033')" "$work/err" "$work/out"
-check "no escape codes in redirected output" $?
-
-if [ "${BRASSVOX_SOUND_SERVER:-}" = 1 ]; then
+walks_with_sound() {
   "$program" render Bb1 F2 --seconds 12 --detune-sung 3 --output "$work/player.wav" >/dev/null
   walk="with-sound"
   # A player with headphones: what the program plays goes into a sink of its own, the microphone hears only the player.
@@ -465,7 +468,11 @@ if [ "${BRASSVOX_SOUND_SERVER:-}" = 1 ]; then
   keys Escape q
   ends_with 0
   rm -f "$BRASSVOX_SOUND_SERVER_FOLDER/down"
-fi
+}
+
+# Which walks: BRASSVOX_WALKS=silent, sound or, without it, all that can be had here.
+case ${BRASSVOX_WALKS:-all} in silent | all) walks_without_sound ;; esac
+case ${BRASSVOX_WALKS:-all}${BRASSVOX_SOUND_SERVER:-} in sound* | all1) walks_with_sound ;; esac
 
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]
