@@ -8,20 +8,20 @@ using BrassVox.Publishing.Notation;
 
 namespace BrassVox.App.Cli;
 
-/// <summary><c>brassvox notation WHAT --output FILE</c>: an exercise or a passage as MusicXML, MIDI or an engraved picture.</summary>
+/// <summary><c>brassvox notation WHAT --output FILE</c>: an exercise or a passage as MusicXML (plain or compressed), MIDI or an engraved picture.</summary>
 internal static class NotationCommand
 {
     public static Command Build()
     {
         Argument<string> what = new("what") { Description = "An exercise by id or number, as in open-home-pair; or a passage by file or name, as in two-breaths-one-pipe" };
-        Option<string> output = new("--output", "-o") { Required = true, Description = "Where it goes; a name ending in .musicxml, .mid or .svg (.svg needs LilyPond)", HelpName = "file" };
+        Option<string> output = new("--output", "-o") { Required = true, Description = "Where it goes; a name ending in .musicxml, .mxl, .mid or .svg (.svg needs LilyPond)", HelpName = "file" };
         Option<string?> name = new("--player") { Description = "Name of a player (the one chosen with profile use, unless given)", HelpName = "name" };
         Option<bool> concert = new("--concert") { Description = "In concert pitch, whatever the player reads" };
         Option<bool> treble = new("--treble") { Description = "In the instrument's transposed treble clef, whatever the player reads" };
         Option<bool> resultants = new("--resultants") { Description = "Add a staff of the difference tones, with their cents" };
         Option<string?> data = new("--data") { Description = $"Folder of players and own exercises (unless given: {DataFolder.Variable}, else the system's place for user data)", HelpName = "folder" };
         var player = new PlayerOptions();
-        Command command = new("notation", "Write an exercise or passage as .musicxml, .mid or .svg, played and sung notes apart") { what, output, name, concert, treble, resultants, data };
+        Command command = new("notation", "Write an exercise or passage as .musicxml, .mxl, .mid or .svg, played and sung notes apart") { what, output, name, concert, treble, resultants, data };
         player.AddTo(command);
         command.Validators.Add(result =>
         {
@@ -99,6 +99,9 @@ internal static class NotationCommand
             case ".musicxml" or ".xml":
                 bytes = MusicXml.Write(score);
                 break;
+            case ".mxl":
+                bytes = CompressedScore.Write(score);
+                break;
             case ".mid" or ".midi":
                 bytes = MidiScore.Write(score);
                 break;
@@ -112,7 +115,7 @@ internal static class NotationCommand
                 bytes = System.Text.Encoding.UTF8.GetBytes(engraving.Svg);
                 break;
             default:
-                return Failure.Say(ExitCode.BadCommandLine, $"--output takes a name ending in .musicxml, .mid or .svg, not \"{path}\".");
+                return Failure.Say(ExitCode.BadCommandLine, $"--output takes a name ending in .musicxml, .mxl (the same, compressed), .mid or .svg, not \"{path}\".");
         }
 
         foreach (string remark in score.Remarks)

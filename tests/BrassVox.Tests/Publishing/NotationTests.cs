@@ -55,13 +55,29 @@ public sealed class NotationTests
         ];
         foreach (Passage passage in passages)
         {
-            Passage back = Read(MusicXml.Write(Score.Of(passage, Tuba, WrittenPart.Of(instrument, readsTransposed), withResultants)), "back.musicxml");
-            Assert.Equal((passage.Title, passage.Root), (back.Title, back.Root));
-            Assert.Equal(passage.Bars, back.Bars);
-            Assert.Equal(passage.Tempos, back.Tempos);
-            Assert.Equal(passage.Played, back.Played);
-            Assert.Equal(passage.Sung, back.Sung);
+            Score score = Score.Of(passage, Tuba, WrittenPart.Of(instrument, readsTransposed), withResultants);
+            foreach (Passage back in new[] { Read(MusicXml.Write(score), "back.musicxml"), Read(CompressedScore.Write(score), "back.mxl") })
+            {
+                Assert.Equal((passage.Title, passage.Root), (back.Title, back.Root));
+                Assert.Equal(passage.Bars, back.Bars);
+                Assert.Equal(passage.Tempos, back.Tempos);
+                Assert.Equal(passage.Played, back.Played);
+                Assert.Equal(passage.Sung, back.Sung);
+            }
         }
+    }
+
+    // MusicXML 4.0, "Compressed .MXL files": the media type comes first, neither compressed nor with an extra field.
+    [Fact]
+    public void A_compressed_score_begins_with_its_media_type()
+    {
+        Score score = Score.Of(Shipped(), Tuba, WrittenPart.Concert);
+        byte[] bytes = CompressedScore.Write(score);
+        Assert.Equal("504B0304", Convert.ToHexString(bytes.AsSpan(0, 4)));
+        Assert.Equal((0, 8, 0), (BitConverter.ToUInt16(bytes, 8), BitConverter.ToUInt16(bytes, 26), BitConverter.ToUInt16(bytes, 28))); // method, lengths of name and extra field
+        Assert.Equal("mimetypeapplication/vnd.recordare.musicxml", System.Text.Encoding.ASCII.GetString(bytes, 30, 42));
+        Assert.True(bytes.Length < MusicXml.Write(score).Length / 5);
+        Assert.Equal(bytes, CompressedScore.Write(score));
     }
 
     [Fact]
