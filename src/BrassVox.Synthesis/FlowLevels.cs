@@ -97,7 +97,7 @@ internal sealed class FlowLevels
     /// <param name="samples">Samples until they are to be reached; 0 to begin there.</param>
     internal void Aim(in FlowAim aim, int samples)
     {
-        double reference = KWeighting.MeanSquare(ReferenceLufs) / 2;
+        double reference = KWeightingCurve.MeanSquare(ReferenceLufs) / 2;
         double playedMeanSquare = reference * Math.Pow(10, aim.DynamicDb / 10);
         double voiceMeanSquare = reference * Math.Pow(10, aim.BalanceDb / 10);
 

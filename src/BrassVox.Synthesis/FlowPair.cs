@@ -8,7 +8,7 @@ namespace BrassVox.Synthesis;
 /// </summary>
 public sealed class FlowPair : IPairEngine, IPairStems
 {
-    private const int Tick = OutputGuard.TickSamples;
+    private const int Tick = PeakGuard.TickSamples;
 
     // Amplitudes are computed anew once a frame and move in straight lines between: every 10 ms, in an attack four times as often.
     private const int FrameSamples = 8 * Tick;
@@ -17,7 +17,7 @@ public sealed class FlowPair : IPairEngine, IPairStems
     private readonly VoicePreset _voice;
     private readonly PairState _state;
     private readonly EventQueue _events = new();
-    private readonly OutputGuard _guard = new();
+    private readonly PeakGuard _guard = new();
     private readonly TickDelay[] _delays = [new(), new(), new()];
     private readonly float[][] _stems = [new float[Tick], new float[Tick], new float[Tick]];
     private readonly float[] _mix = new float[Tick];
@@ -161,7 +161,7 @@ public sealed class FlowPair : IPairEngine, IPairStems
         double hz = Math.Abs((part.Played * Volatile.Read(ref _shownPlayedHz)) + (part.Sung * Volatile.Read(ref _shownSungHz)));
         float gain = Volatile.Read(ref _shownGains[partIndex]);
         double level = (_sound?.Levels.PartsShown[partIndex] ?? 0) * gain * Volatile.Read(ref _shownScale);
-        return new PartReading(hz, ToDbfs(level), gain <= 1e-4f ? PairState.SilentDb : 20 * MathF.Log10(gain));
+        return new PartReading(hz, Decibels.Of(level), gain <= 1e-4f ? PairState.SilentDb : 20 * MathF.Log10(gain));
     }
 
     /// <inheritdoc/>
@@ -169,11 +169,9 @@ public sealed class FlowPair : IPairEngine, IPairStems
     {
         float[]? shown = role == VoiceRole.Played ? _sound?.Levels.PlayedShown : _sound?.Levels.SungShown;
         return shown is null || harmonic < 1 || harmonic > shown.Length
-            ? -200
-            : ToDbfs(shown[harmonic - 1] * Volatile.Read(ref _shownGains[(int)role]) * Volatile.Read(ref _shownScale));
+            ? Decibels.Floor
+            : Decibels.Of(shown[harmonic - 1] * Volatile.Read(ref _shownGains[(int)role]) * Volatile.Read(ref _shownScale));
     }
-
-    private static double ToDbfs(double amplitude) => amplitude < 1e-10 ? -200 : 20 * Math.Log10(amplitude);
 
     private FlowSound Prepared() => _sound ?? throw new InvalidOperationException("Prepare comes before Render and Reset.");
 
@@ -182,7 +180,7 @@ public sealed class FlowPair : IPairEngine, IPairStems
     {
         if (!_isPrimed)
         {
-            for (int i = 0; i < OutputGuard.LatencyTicks; i++)
+            for (int i = 0; i < PeakGuard.LatencyTicks; i++)
             {
                 RenderTick();
             }

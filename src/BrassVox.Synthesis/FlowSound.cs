@@ -8,7 +8,7 @@ namespace BrassVox.Synthesis;
 /// </summary>
 internal sealed class FlowSound
 {
-    private const int Tick = OutputGuard.TickSamples;
+    private const int Tick = PeakGuard.TickSamples;
     private readonly BellRadiation _sungBell;
     private readonly BellRadiation _resultantBell;
     private readonly BreathNoise _breath;

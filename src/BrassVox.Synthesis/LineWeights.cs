@@ -19,7 +19,7 @@ internal sealed class LineWeights
             double hz = Math.Min(i * StepHz, sampleRateHz * 0.4999);
             double ratio = BellRadiation.Ratio(hz, bellCornerHz, sampleRateHz);
             _bell[i] = (float)(ratio / Math.Sqrt(1 + (ratio * ratio)));
-            _loudness[i] = (float)KWeighting.PowerGain(Math.Min(hz, 23990));
+            _loudness[i] = (float)KWeightingCurve.PowerGain(Math.Min(hz, 23990));
             _both[i] = _bell[i] * _bell[i] * _loudness[i];
         }
     }

@@ -5,16 +5,13 @@ namespace BrassVox.Synthesis;
 /// <summary>All that moves in a flow pair apart from its sound: controls, pitches, gains of parts, the ramp of start and stop. Sound thread only.</summary>
 internal sealed class PairState
 {
-    private const double RampSeconds = 0.060;
-    private const double TacetSeconds = 0.010;
     private const double ShortestFadeSeconds = 0.050;
     private readonly BrassPreset _brass;
     private readonly VoicePreset _voice;
     private readonly LivingPitch _played;
     private readonly LivingPitch _sung;
     private int _sampleRateHz;
-    private Ramp _envelope;
-    private bool _isStopping;
+    private Sounding _sounding;
 
     internal PairState(BrassPreset brass, VoicePreset voice, int seed)
     {
@@ -34,10 +31,10 @@ internal sealed class PairState
     internal Ramp[] Gains { get; } = new Ramp[PairParts.All.Length];
 
     /// <summary>From Start until the ramp after Stop has ended.</summary>
-    internal bool IsRunning { get; private set; }
+    internal bool IsRunning => _sounding.IsRunning;
 
     /// <summary>True from a Start out of silence until <see cref="Begin"/>.</summary>
-    internal bool Begins { get; private set; }
+    internal bool Begins => _sounding.Begins;
 
     /// <summary>Sample of the next stretch.</summary>
     internal long Now { get; private set; }
@@ -65,10 +62,7 @@ internal sealed class PairState
             gain.Jump(1);
         }
 
-        _envelope.Jump(0);
-        _isStopping = false;
-        IsRunning = false;
-        Begins = false;
+        _sounding.Reset(sampleRateHz);
         Now = 0;
         Level = 0;
         Look();
@@ -90,32 +84,19 @@ internal sealed class PairState
         double fade = Math.Max(ShortestFadeSeconds, pairEvent.Seconds) * _sampleRateHz;
         switch (pairEvent.Kind)
         {
-            case PairEventKind.Start:
-                Begins |= !IsRunning;
-                IsRunning = true;
-                _isStopping = false;
-                _envelope.MoveTo(1, RampSeconds * _sampleRateHz);
-                break;
-            case PairEventKind.Stop:
-                _isStopping = true;
-                _envelope.MoveTo(0, RampSeconds * _sampleRateHz);
-                break;
-            case PairEventKind.Tacet:
-                _isStopping = true;
-                _envelope.MoveTo(0, TacetSeconds * _sampleRateHz);
-                break;
             case PairEventKind.Pitch when pairEvent.Path is not null:
                 LivingPitch pitch = pairEvent.Role == VoiceRole.Played ? _played : _sung;
-                pitch.Follow(pairEvent.Path, slide: IsRunning && !Begins);
+                pitch.Follow(pairEvent.Path, slide: _sounding.IsHeard);
                 Look();
                 break;
             case PairEventKind.Gain when (uint)pairEvent.PartIndex < (uint)Gains.Length && !float.IsNaN(pairEvent.Value):
-                Gains[pairEvent.PartIndex].MoveTo(pairEvent.Value <= SilentDb ? 0 : Amplitude(Math.Min(pairEvent.Value, 12)), IsHeard ? fade : 0);
+                Gains[pairEvent.PartIndex].MoveTo(pairEvent.Value <= SilentDb ? 0 : Decibels.Amplitude(Math.Min(pairEvent.Value, 12)), _sounding.IsHeard ? fade : 0);
                 break;
             case PairEventKind.Coupling when !float.IsNaN(pairEvent.Value):
-                Parameters.MoveTo(PairParameters.CouplingDepth, Math.Clamp(pairEvent.Value, 0, 1), IsHeard ? fade : 0);
+                Parameters.MoveTo(PairParameters.CouplingDepth, Math.Clamp(pairEvent.Value, 0, 1), _sounding.IsHeard ? fade : 0);
                 break;
             default:
+                _sounding.Handle(pairEvent.Kind);
                 break;
         }
     }
@@ -123,7 +104,7 @@ internal sealed class PairState
     /// <summary>The note begins here.</summary>
     internal void Begin()
     {
-        Begins = false;
+        _sounding.Begin();
         _played.Attack();
         Look();
     }
@@ -141,7 +122,7 @@ internal sealed class PairState
         Math.Min(_played.AttackSeconds(ahead), attackLengthSeconds));
 
     /// <summary>Level of breath noise over that of the played tone, linear.</summary>
-    internal double BreathAfter(int ahead) => Parameters.After(PairParameters.Life, ahead) * Amplitude(_brass.BreathNoiseDb);
+    internal double BreathAfter(int ahead) => Parameters.After(PairParameters.Life, ahead) * Decibels.Amplitude(_brass.BreathNoiseDb);
 
     internal double PlayedAfter(int ahead) => _played.FrequencyHz(ahead, Parameters.After(PairParameters.PlayedDetuneCents, ahead), 0);
 
@@ -154,7 +135,7 @@ internal sealed class PairState
         _played.Advance(count, PlayedHz);
         _sung.Advance(count, SungHz);
         Parameters.Advance(count);
-        _envelope.Advance(count);
+        _sounding.Advance(count);
         foreach (ref Ramp gain in Gains.AsSpan())
         {
             gain.Advance(count);
@@ -163,26 +144,12 @@ internal sealed class PairState
         Now += count;
         PlayedHz = playedHz;
         SungHz = sungHz;
-        Level = Amplitude(Parameters[PairParameters.LevelDb]) * Swing(_envelope.Value);
-        if (_isStopping && !_envelope.IsMoving)
-        {
-            _isStopping = false;
-            IsRunning = false;
-            Begins = false;
-        }
+        Level = Decibels.Amplitude(Parameters[PairParameters.LevelDb]) * _sounding.Amplitude;
     }
-
-    // What is set in silence, or at the sample of the start, needs no fade.
-    private bool IsHeard => IsRunning && !Begins;
 
     private void Look()
     {
         PlayedHz = PlayedAfter(0);
         SungHz = SungAfter(0);
     }
-
-    private static double Amplitude(double db) => db == 0 ? 1 : Math.Pow(10, db / 20);
-
-    // Half a cosine: no corner where a ramp begins or ends.
-    private static double Swing(double part) => part == 1 ? 1 : 0.5 * (1 - Math.Cos(Math.PI * part));
 }

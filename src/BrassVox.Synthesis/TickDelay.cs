@@ -2,10 +2,10 @@ using System.Numerics;
 
 namespace BrassVox.Synthesis;
 
-/// <summary>Holds ticks back until the <see cref="OutputGuard"/> knows their gain.</summary>
+/// <summary>Holds ticks back until the <see cref="PeakGuard"/> knows their gain.</summary>
 internal sealed class TickDelay
 {
-    private readonly float[] _ring = new float[OutputGuard.LatencyTicks * OutputGuard.TickSamples];
+    private readonly float[] _ring = new float[PeakGuard.LatencyTicks * PeakGuard.TickSamples];
     private int _at;
 
     internal void Reset()
@@ -17,7 +17,7 @@ internal sealed class TickDelay
     /// <summary>Swaps a tick for the one that went in before it, scaled by a gain that moves in a straight line.</summary>
     internal void Exchange(Span<float> tick, float gainFrom, float gainTo)
     {
-        Span<float> slot = _ring.AsSpan(_at, OutputGuard.TickSamples);
+        Span<float> slot = _ring.AsSpan(_at, PeakGuard.TickSamples);
         for (int i = 0; i < tick.Length; i += Vector<float>.Count)
         {
             Vector<float> now = new(tick[i..]);
@@ -30,6 +30,6 @@ internal sealed class TickDelay
             Lanes.Scale(tick, gainFrom, gainTo);
         }
 
-        _at = (_at + OutputGuard.TickSamples) % _ring.Length;
+        _at = (_at + PeakGuard.TickSamples) % _ring.Length;
     }
 }

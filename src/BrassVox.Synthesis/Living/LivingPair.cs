@@ -14,9 +14,7 @@ namespace BrassVox.Synthesis.Living;
 /// </remarks>
 public sealed class LivingPair : IPairEngine
 {
-    private const int Tick = OutputGuard.TickSamples;
-    private const double RampSeconds = 0.060;
-    private const double TacetSeconds = 0.010;
+    private const int Tick = PeakGuard.TickSamples;
     private const double ShortestFadeSeconds = 0.050;
     private const float SilentDb = -80;
     private readonly BrassBore _bore;
@@ -24,7 +22,7 @@ public sealed class LivingPair : IPairEngine
     private readonly int _seed;
     private readonly Lazy<ColumnMode[]> _modes;
     private readonly EventQueue _events = new();
-    private readonly OutputGuard _guard = new();
+    private readonly PeakGuard _guard = new();
     private readonly TickDelay _delay = new();
     private readonly LineReader _lines = new();
     private readonly float[] _mix = new float[Tick];
@@ -36,10 +34,7 @@ public sealed class LivingPair : IPairEngine
     private PitchFollower _sung;
     private Ramp _playedGain;
     private Ramp _sungGain;
-    private Ramp _envelope;
-    private bool _stopping;
-    private bool _running;
-    private bool _begins;
+    private Sounding _sounding;
     private bool _isPrimed;
     private long _now;
     private int _handedOut;
@@ -155,10 +150,7 @@ public sealed class LivingPair : IPairEngine
 
         _playedGain.Jump(1);
         _sungGain.Jump(1);
-        _envelope.Jump(0);
-        _stopping = false;
-        _running = false;
-        _begins = false;
+        _sounding.Reset(_sampleRateHz);
         _isPrimed = false;
         _now = 0;
         _handedOut = Tick;
@@ -178,7 +170,7 @@ public sealed class LivingPair : IPairEngine
         {
             if (!_isPrimed)
             {
-                for (int i = 0; i < OutputGuard.LatencyTicks; i++)
+                for (int i = 0; i < PeakGuard.LatencyTicks; i++)
                 {
                     RenderTick();
                 }
@@ -218,14 +210,12 @@ public sealed class LivingPair : IPairEngine
         };
         // Separate, nothing is made: what lies there is a neighbour, a harmonic of P or S less than a window's width away.
         bool isThere = partIndex is PairParts.Played or PairParts.Sung || Volatile.Read(ref _isShownCoupled);
-        return new PartReading(hz, isThere ? ToDbfs(_lines.Amplitude(hz)) : -200, gain <= 1e-4f ? SilentDb : 20 * MathF.Log10(gain));
+        return new PartReading(hz, isThere ? Decibels.Of(_lines.Amplitude(hz)) : Decibels.Floor, gain <= 1e-4f ? SilentDb : 20 * MathF.Log10(gain));
     }
 
     /// <inheritdoc/>
     public double PartialLevelDbfs(VoiceRole role, int harmonic) =>
-        harmonic < 1 ? -200 : ToDbfs(_lines.Amplitude(harmonic * (role == VoiceRole.Played ? SoundingPlayedHz() : Volatile.Read(ref _shownSungHz))));
-
-    private static double ToDbfs(double amplitude) => amplitude < 1e-10 ? -200 : 20 * Math.Log10(amplitude);
+        harmonic < 1 ? Decibels.Floor : Decibels.Of(_lines.Amplitude(harmonic * (role == VoiceRole.Played ? SoundingPlayedHz() : Volatile.Read(ref _shownSungHz))));
 
     private double SoundingPlayedHz() => Volatile.Read(ref _shownPlayedHz) + Volatile.Read(ref _shownDifferenceHz);
 
@@ -243,7 +233,7 @@ public sealed class LivingPair : IPairEngine
             }
 
             int count = (int)Math.Min(Tick - at, _events.NextSample - _now);
-            if (_running)
+            if (_sounding.IsRunning)
             {
                 RenderStretch(_mix.AsSpan(at, count), _free.AsSpan(at, count));
             }
@@ -267,17 +257,17 @@ public sealed class LivingPair : IPairEngine
     private void RenderStretch(Span<float> output, Span<float> free)
     {
         int count = output.Length;
-        if (_begins)
+        if (_sounding.Begins)
         {
-            _begins = false;
+            _sounding.Begin();
             Sound.Begin(AimIn(0));
         }
 
         LivingAim aim = AimIn(count);
         Sound.Render(aim, output, free);
-        double from = Amplitude(_parameters[LivingParameters.LevelDb]) * Swing(_envelope.Value);
+        double from = Level();
         Advance(count);
-        double to = Amplitude(_parameters[LivingParameters.LevelDb]) * Swing(_envelope.Value);
+        double to = Level();
         double bellFrom = from * _playedGain.Value;
         double bellTo = to * _playedGain.Advance(count);
         _sungGain.Advance(count);
@@ -285,12 +275,6 @@ public sealed class LivingPair : IPairEngine
         {
             double part = (double)i / count;
             output[i] = (float)((output[i] * (bellFrom + (part * (bellTo - bellFrom)))) + (free[i] * (from + (part * (to - from)))));
-        }
-
-        if (_stopping && !_envelope.IsMoving)
-        {
-            _stopping = false;
-            _running = false;
         }
     }
 
@@ -316,40 +300,22 @@ public sealed class LivingPair : IPairEngine
     private void Advance(int count)
     {
         _parameters.Advance(count);
-
-        _envelope.Advance(count);
+        _sounding.Advance(count);
     }
 
-    private static double Amplitude(double db) => Math.Pow(10, db / 20);
-
-    // Half a cosine: no corner where a ramp begins or ends.
-    private static double Swing(double part) => 0.5 * (1 - Math.Cos(Math.PI * part));
+    private double Level() => Decibels.Amplitude(_parameters[LivingParameters.LevelDb]) * _sounding.Amplitude;
 
     private void Handle(in PairEvent pairEvent)
     {
         double fade = Math.Max(ShortestFadeSeconds, pairEvent.Seconds) * _sampleRateHz;
         switch (pairEvent.Kind)
         {
-            case PairEventKind.Start:
-                _begins |= !_running;
-                _running = true;
-                _stopping = false;
-                _envelope.MoveTo(1, RampSeconds * _sampleRateHz);
-                break;
-            case PairEventKind.Stop:
-                _stopping = true;
-                _envelope.MoveTo(0, RampSeconds * _sampleRateHz);
-                break;
-            case PairEventKind.Tacet:
-                _stopping = true;
-                _envelope.MoveTo(0, TacetSeconds * _sampleRateHz);
-                break;
             case PairEventKind.Pitch when pairEvent.Path is not null && pairEvent.Role == VoiceRole.Sung:
-                _sung.Follow(pairEvent.Path, _now, slide: _running && !_begins);
+                _sung.Follow(pairEvent.Path, _now, slide: _sounding.IsHeard);
                 break;
             case PairEventKind.Pitch when pairEvent.Path is not null:
-                _played.Follow(pairEvent.Path, _now, slide: _running && !_begins);
-                if (_running && !_begins)
+                _played.Follow(pairEvent.Path, _now, slide: _sounding.IsHeard);
+                if (_sounding.IsHeard)
                 {
                     Sound.Slur(Cents.Above(pairEvent.Path.FrequencyHz(0), _parameters[LivingParameters.PlayedDetuneCents]));
                 }
@@ -357,12 +323,13 @@ public sealed class LivingPair : IPairEngine
                 break;
             case PairEventKind.Gain when pairEvent.PartIndex is PairParts.Played or PairParts.Sung && !float.IsNaN(pairEvent.Value):
                 ref Ramp gain = ref pairEvent.PartIndex == PairParts.Played ? ref _playedGain : ref _sungGain;
-                gain.MoveTo(pairEvent.Value <= SilentDb ? 0 : Amplitude(Math.Min(pairEvent.Value, 12)), fade);
+                gain.MoveTo(pairEvent.Value <= SilentDb ? 0 : Decibels.Amplitude(Math.Min(pairEvent.Value, 12)), fade);
                 break;
             case PairEventKind.Coupling when !float.IsNaN(pairEvent.Value):
                 _parameters.MoveTo(LivingParameters.CouplingDepth, Math.Clamp(pairEvent.Value, 0, 1), fade);
                 break;
             default:
+                _sounding.Handle(pairEvent.Kind);
                 break;
         }
     }
@@ -370,10 +337,10 @@ public sealed class LivingPair : IPairEngine
     private void Publish(int rendered)
     {
         Volatile.Write(ref _samplesRendered, _samplesRendered + rendered);
-        Volatile.Write(ref _isSounding, _running);
+        Volatile.Write(ref _isSounding, _sounding.IsRunning);
         Volatile.Write(ref _shownPlayedHz, PlayedHz(0));
         Volatile.Write(ref _shownSungHz, SungHz(0));
-        Volatile.Write(ref _shownDifferenceHz, _running ? Sound.Watch.DifferenceHz : 0);
+        Volatile.Write(ref _shownDifferenceHz, _sounding.IsRunning ? Sound.Watch.DifferenceHz : 0);
         Volatile.Write(ref _shownPlayedGain, (float)_playedGain.Value);
         Volatile.Write(ref _shownSungGain, (float)_sungGain.Value);
         Volatile.Write(ref _shownSlot, Sound.SlotNumber);

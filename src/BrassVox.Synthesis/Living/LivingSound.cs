@@ -13,7 +13,7 @@ internal sealed class LivingSound
     /// <summary>Voice pressure at depth 1 in units of the steady pressure in the mouth. Our choice: once a period the breath almost stops.</summary>
     internal const double DeepestVoice = 0.8;
 
-    private const int Tick = OutputGuard.TickSamples;
+    private const int Tick = PeakGuard.TickSamples;
     private const double FreeVoiceLimit = 0.42;
     private const double MouthLimitHz = 4000;
     private const double SlideSeconds = 0.020;
@@ -110,7 +110,7 @@ internal sealed class LivingSound
         _gainDb.Jump(SlotGainDb(_slot));
         _stepsPerSample = StepsPerSample(aim);
         _breathPa = BlowingState.At(aim.Dynamic).MouthPressurePa;
-        _gain = Amplitude(_gainDb.Value);
+        _gain = Decibels.Amplitude(_gainDb.Value);
         _voicePa = VoicePressure(aim);
         _hold.Reset(WantedMeanSquare(aim));
         _attack.FromRest();
@@ -168,9 +168,9 @@ internal sealed class LivingSound
     private double WantedMeanSquare(in LivingAim aim)
     {
         ColumnSlot slot = _bore.Slots[_slot];
-        double blown = Amplitude(slot.LoudnessAt(aim.Dynamic) - slot.LoudnessDb[2]);
-        double sung = Amplitude(aim.BalanceDb) * aim.VoiceGain;
-        return KWeighting.MeanSquare(ToneLufs) * ((blown * blown) + (sung * sung));
+        double blown = Decibels.Amplitude(slot.LoudnessAt(aim.Dynamic) - slot.LoudnessDb[2]);
+        double sung = Decibels.Amplitude(aim.BalanceDb) * aim.VoiceGain;
+        return KWeightingCurve.MeanSquare(ToneLufs) * ((blown * blown) + (sung * sung));
     }
 
     private void RenderBell(in LivingAim aim, Span<float> bell)
@@ -182,7 +182,7 @@ internal sealed class LivingSound
         BlowingState blowing = BlowingState.At(aim.Dynamic);
         _reed.RestOpeningM = _bore.Lips.RestOpeningMm * 0.001 * blowing.OpeningFactor;
         double stepsBend = (StepsPerSample(aim) - _stepsPerSample) / count;
-        double gainBend = (Amplitude(_gainDb.Advance(count)) - _gain) / count;
+        double gainBend = (Decibels.Amplitude(_gainDb.Advance(count)) - _gain) / count;
         double middleSteps = _stepsPerSample + (0.5 * count * stepsBend);
         double stepsInStretch = count * middleSteps;
         double breathBend = (blowing.MouthPressurePa - _breathPa) / stepsInStretch;
@@ -236,7 +236,7 @@ internal sealed class LivingSound
     private void RenderFreeVoice(in LivingAim aim, Span<float> voice)
     {
         // While nothing moves the partials stand as they are.
-        var wanted = new FreeVoiceAim(aim.SungHz, aim.Vowel, aim.Register, Amplitude(aim.BalanceDb) * aim.VoiceGain * (1 - aim.Depth));
+        var wanted = new FreeVoiceAim(aim.SungHz, aim.Vowel, aim.Register, Decibels.Amplitude(aim.BalanceDb) * aim.VoiceGain * (1 - aim.Depth));
         if (wanted != _freeAim)
         {
             _freeAim = wanted;
@@ -261,7 +261,7 @@ internal sealed class LivingSound
             loudness += 0.5 * square * _weights.Loudness((n + 1) * aim.SungHz);
         }
 
-        float scale = (float)(aim.Level * Math.Sqrt(KWeighting.MeanSquare(ToneLufs) / loudness));
+        float scale = (float)(aim.Level * Math.Sqrt(KWeightingCurve.MeanSquare(ToneLufs) / loudness));
         for (int n = 0; n < count; n++)
         {
             _free.RealTarget[n] *= scale;
@@ -305,8 +305,6 @@ internal sealed class LivingSound
         DeepestVoice * aim.Depth * aim.VoiceGain * BlowingState.At(aim.Dynamic).MouthPressurePa;
 
     private double SlotGainDb(int slot) => ToneLufs + 0.691 - _bore.Slots[slot].LoudnessDb[2];
-
-    private static double Amplitude(double db) => Math.Pow(10, db / 20);
 
     // White, -1 to 1 (G. Marsaglia, Xorshift RNGs, 2003).
     private double Noise()

@@ -77,7 +77,7 @@ internal readonly record struct SteadyTone(double FrequencyHz, double DriftCents
             }
 
             double square = ((real * real) + (imaginary * imaginary)) * 2 / ((double)pressure.Length * pressure.Length);
-            power += square * KWeighting.PowerGain(n * frequencyHz);
+            power += square * KWeightingCurve.PowerGain(n * frequencyHz);
         }
 
         return 10 * Math.Log10(power + 1e-20);

@@ -9,7 +9,7 @@ namespace BrassVox.Benchmarks.Synthesis;
 internal sealed class SpecJob
 {
     private const int Rate = 48000;
-    private const int Tick = OutputGuard.TickSamples;
+    private const int Tick = PeakGuard.TickSamples;
     private const double BrassHz = 58.27047;
     private const double VoiceHz = 116.54094;
     private readonly PartialBank _brass = new(40);

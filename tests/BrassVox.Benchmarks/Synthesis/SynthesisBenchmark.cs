@@ -61,7 +61,7 @@ internal static class SynthesisBenchmark
     // What holds the coupled pair from the limit: the parts of one tick of 64 samples.
     private static void Profile(TonePresets presets)
     {
-        const int Tick = OutputGuard.TickSamples;
+        const int Tick = PeakGuard.TickSamples;
         float[] real = new float[Tick], imaginary = new float[Tick], wave = new float[Tick];
         PhaseTrack phase = default;
         PartialBank bank = new(BrassTone.MostPartials);
@@ -71,7 +71,7 @@ internal static class SynthesisBenchmark
         }
 
         bank.Aim(64, 0);
-        OutputGuard guard = new();
+        PeakGuard guard = new();
         guard.Prepare(Rate);
         FlowLevels levels = new(presets.BrassById("tuba"), presets.VoiceById("bass"), 273, Rate);
         FlowAim aim = new(58.27, 87.31, 0.6, 0, 0, 0, 0, 0, 1);

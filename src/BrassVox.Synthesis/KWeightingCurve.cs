@@ -4,7 +4,7 @@ namespace BrassVox.Synthesis;
 
 /// <summary>The K weighting of loudness measurement, as a function of frequency.</summary>
 /// <remarks>Source: ITU-R BS.1770-4, tables 1 and 2 (coefficients for 48 kHz).</remarks>
-internal static class KWeighting
+internal static class KWeightingCurve
 {
     /// <summary>Power gain at a frequency of 0 to 24000 Hz.</summary>
     internal static double PowerGain(double frequencyHz)

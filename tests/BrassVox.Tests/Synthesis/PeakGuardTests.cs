@@ -4,9 +4,9 @@ using Xunit;
 namespace BrassVox.Tests.Synthesis;
 
 /// <summary>The last stage, fed with what no tone would send.</summary>
-public sealed class OutputGuardTests
+public sealed class PeakGuardTests
 {
-    private const int Tick = OutputGuard.TickSamples;
+    private const int Tick = PeakGuard.TickSamples;
 
     // ITU-R BS.1770-4 annex 2 defines true peak; measured here by a 8-fold interpolation with 64-point windowed sines. -1 dBTP is 0.8913.
     [Theory]
@@ -48,7 +48,7 @@ public sealed class OutputGuardTests
     {
         float[] input = [.. Enumerable.Range(0, 100 * Tick).Select(i => 0.8f * MathF.Sin(0.05f * i))];
         float[] output = Through(input);
-        Assert.Equal(input[..^(OutputGuard.LatencyTicks * Tick)], output[(OutputGuard.LatencyTicks * Tick)..]);
+        Assert.Equal(input[..^(PeakGuard.LatencyTicks * Tick)], output[(PeakGuard.LatencyTicks * Tick)..]);
     }
 
     [Fact]
@@ -66,7 +66,7 @@ public sealed class OutputGuardTests
 
     private static float[] Through(float[] input)
     {
-        OutputGuard guard = new();
+        PeakGuard guard = new();
         guard.Prepare(48000);
         TickDelay delay = new();
         float[] output = [.. input];

@@ -7,7 +7,7 @@ namespace BrassVox.Synthesis;
 /// so nothing clicks; without need its gain is exactly 1.
 /// </summary>
 /// <remarks>Source: true peak by fourfold oversampling, ITU-R BS.1770-4 annex 2; the interpolator (12 taps a phase, Kaiser window) is our own.</remarks>
-internal sealed class OutputGuard
+internal sealed class PeakGuard
 {
     /// <summary>Samples of a tick: all work is done in these, so that blocks of any length give the same sound.</summary>
     internal const int TickSamples = 64;
@@ -30,7 +30,7 @@ internal sealed class OutputGuard
     private float _releasePart;
     private float _boundary;
 
-    internal OutputGuard()
+    internal PeakGuard()
     {
         Span<double> taps = stackalloc double[Taps];
         for (int phase = 0; phase < Phases; phase++)
