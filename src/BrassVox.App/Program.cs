@@ -13,6 +13,18 @@ internal static class Program
 {
     private static int Main(string[] arguments)
     {
+        try
+        {
+            return Begun(arguments);
+        }
+        catch (Exception error)
+        {
+            return Failure.Say(ExitCode.InternalFault, $"it cannot begin: {error.Message} Are there too few file handles (ulimit -n) or too little memory?");
+        }
+    }
+
+    private static int Begun(string[] arguments)
+    {
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         string presets = Path.Combine(AppContext.BaseDirectory, "presets");
         if (!Directory.Exists(presets))
@@ -20,6 +32,13 @@ internal static class Program
             return Failure.Say(ExitCode.UnusableInput, $"its presets are not beside it: there is no folder {presets}. Put the folder presets that came with the program back there.");
         }
 
+        return Answer(Root().Parse(arguments));
+    }
+
+    /// <summary>Every command and option there is.</summary>
+    internal static RootCommand Root()
+    {
+        string presets = Path.Combine(AppContext.BaseDirectory, "presets");
         AudioSystem audio = new();
         TonePresets Tones() => TonePresets.Load(Path.Combine(presets, "tones"));
         IReadOnlyList<BrassBore> Bores() => BrassBoreFiles.LoadAll(Path.Combine(presets, "bores"));
@@ -46,7 +65,14 @@ internal static class Program
             CompletionCommand.Build(),
         };
         ScreensCommand.AddTo(root, audio, Tones, Bores);
-        ParseResult parsed = root.Parse(arguments);
+        return root;
+    }
+
+    /// <summary>Does what a command line asks, or says in one line why not.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <returns>One of <see cref="ExitCode"/>.</returns>
+    internal static int Answer(ParseResult parsed)
+    {
         if (parsed.Errors.Count > 0)
         {
             foreach (ParseError error in parsed.Errors)
@@ -67,7 +93,7 @@ internal static class Program
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            return Failure.Say(ExitCode.CannotStore, $"{error.Message} Check that the place exists and may be written.");
+            return Failure.Say(ExitCode.CannotStore, $"{error.Message.TrimEnd('.')}. Check that the place exists, has room, and may be written.");
         }
         catch (Exception error)
         {

@@ -3,6 +3,8 @@ namespace BrassVox.Synthesis;
 /// <summary>What a preset has to hold beyond its types. Each check returns the place and what is wrong there, or null.</summary>
 internal static class TonePresetChecks
 {
+    private const int MostVowels = 16;
+
     internal static string? Check(BrassPreset preset)
     {
         if (Head(preset.FormatVersion, preset.Id, preset.Name, preset.Source, preset.LowestHz, preset.HighestHz) is { } complaint)
@@ -112,6 +114,11 @@ internal static class TonePresetChecks
         if (preset.Vowels.Count == 0 || !preset.Vowels.Any(vowel => string.Equals(vowel.Name, preset.DefaultVowel, StringComparison.Ordinal)))
         {
             return "$.defaultVowel: names one of the vowels";
+        }
+
+        if (preset.Vowels.Count > MostVowels)
+        {
+            return $"$.vowels: at most {MostVowels}";
         }
 
         for (int i = 0; i < preset.Vowels.Count; i++)

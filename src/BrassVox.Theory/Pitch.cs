@@ -13,6 +13,12 @@ namespace BrassVox.Theory;
 /// </remarks>
 public readonly record struct Pitch(NoteLetter Letter, int Alteration, int Octave)
 {
+    /// <summary>Lowest octave that is read.</summary>
+    public const int LowestOctave = -1;
+
+    /// <summary>Highest octave that is read.</summary>
+    public const int HighestOctave = 9;
+
     private const int LargestAlteration = 2;
 
     private static readonly string[] FlatNames =
@@ -78,7 +84,7 @@ public readonly record struct Pitch(NoteLetter Letter, int Alteration, int Octav
         }
 
         bool octaveRead = int.TryParse(rest, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int octave);
-        if (!octaveRead || Math.Abs(alteration) > LargestAlteration || octave is < -1 or > 9)
+        if (!octaveRead || Math.Abs(alteration) > LargestAlteration || octave is < LowestOctave or > HighestOctave)
         {
             return false;
         }

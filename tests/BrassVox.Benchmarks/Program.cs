@@ -1,6 +1,7 @@
 using BrassVox.Benchmarks.Accuracy;
 using BrassVox.Benchmarks.Audio;
 using BrassVox.Benchmarks.Bounds;
+using BrassVox.Benchmarks.Fuzz;
 using BrassVox.Benchmarks.Living;
 using BrassVox.Benchmarks.Streaming;
 
@@ -12,11 +13,12 @@ return (args.Length > 0 ? args[0] : "") switch
     "latency" => LatencyBenchmark.Run(args[1..]),
     "streaming" => StreamingBenchmark.Run(),
     "bounds" => BoundsBenchmark.Run(args[1..]),
+    "fuzz" => FuzzReport.Run(args[1..]),
     _ => Unknown(),
 };
 
 static int Unknown()
 {
-    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming.");
+    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming, fuzz.");
     return 2;
 }

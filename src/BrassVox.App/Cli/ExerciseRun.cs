@@ -80,6 +80,6 @@ internal static class ExerciseRun
         }
 
         Console.Error.WriteLine($"brassvox: kept as {record.Id} in {keepIn.Folder}");
-        return ExitCode.Done;
+        return saving.Message is { } trouble ? Failure.Say(ExitCode.CannotStore, trouble) : ExitCode.Done;
     }
 }

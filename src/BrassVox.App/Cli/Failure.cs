@@ -1,3 +1,5 @@
+using BrassVox.Synthesis.Files;
+
 namespace BrassVox.App.Cli;
 
 /// <summary>One clear line on standard error, and the exit code that goes with it.</summary>
@@ -9,7 +11,15 @@ internal static class Failure
     /// <returns><paramref name="exitCode"/>, for the caller to return.</returns>
     public static int Say(int exitCode, string message)
     {
-        Console.Error.WriteLine($"brassvox: {message.ReplaceLineEndings(" ")}");
+        try
+        {
+            Console.Error.WriteLine($"brassvox: {PlainLine.Of(message)}");
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            // Standard error is closed: the exit code alone has to say it.
+        }
+
         return exitCode;
     }
 }

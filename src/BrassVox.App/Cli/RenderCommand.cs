@@ -78,7 +78,7 @@ internal static class RenderCommand
         foreach (WavWritten file in tracks.Files)
         {
             Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{file.Path}  {file.Seconds:F3} s, {file.SampleRateHz} Hz\n"));
-            foreach (string note in file.Notes)
+            foreach (string note in file.Notes.Where(note => note != tracks.Failure?.Message))
             {
                 Console.Error.WriteLine($"brassvox: {file.Path}: {note}");
             }

@@ -29,6 +29,11 @@ internal static class TerminalApp
             return ExitCode.NoTerminal;
         }
 
+        if (!setup.Plain && TerminalKind.Obstacle(Environment.GetEnvironmentVariable, OperatingSystem.IsWindows()) is { } obstacle)
+        {
+            return Failure.Say(ExitCode.NoTerminal, obstacle);
+        }
+
         // Opened now: when the trouble is that nothing can be opened any more, it would be too late.
         TextWriter errors = Console.Error;
         TerminalKind kind = TerminalKind.Of(Environment.GetEnvironmentVariable, OperatingSystem.IsWindows());

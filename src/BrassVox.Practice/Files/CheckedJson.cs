@@ -60,6 +60,11 @@ public static class CheckedJson
                 return Failed<T>(name, "$", 1, "the file holds null and nothing else.");
             }
 
+            if (JsonLines.NullInList(utf8) is { } empty)
+            {
+                return Failed<T>(name, empty, JsonLines.LineOf(utf8, empty), JsonWords.NoNull);
+            }
+
             return firstFault(value) is { } fault
                 ? Failed<T>(name, fault.JsonPath, JsonLines.LineOf(utf8, fault.JsonPath), fault.Message)
                 : new FileLoad<T>(value, null);

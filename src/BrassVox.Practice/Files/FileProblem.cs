@@ -1,4 +1,5 @@
 using System.Globalization;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Practice.Files;
 
@@ -9,6 +10,12 @@ namespace BrassVox.Practice.Files;
 /// <param name="Message">What is wrong and what was expected.</param>
 public sealed record FileProblem(string File, string JsonPath, long Line, string Message)
 {
+    /// <summary>Place in the JSON.</summary>
+    public string JsonPath { get; } = PlainLine.Of(JsonPath);
+
+    /// <summary>What is wrong and what was expected.</summary>
+    public string Message { get; } = PlainLine.Of(Message);
+
     /// <summary>One line: file, line, place, message.</summary>
     public override string ToString() => Line > 0
         ? string.Create(CultureInfo.InvariantCulture, $"{File}, line {Line}, at {JsonPath}: {Message}")

@@ -1,5 +1,6 @@
 using System.Globalization;
 using BrassVox.Practice.Files;
+using BrassVox.Synthesis.Files;
 using Microsoft.Data.Sqlite;
 
 namespace BrassVox.Practice.Log;
@@ -80,7 +81,7 @@ internal static class LogConnection
         }
         catch (SqliteException fault)
         {
-            throw new LogException(LogFailure.Of(KindOf(fault), path, fault.Message.Split('\n')[0]), fault);
+            throw new LogException(LogFailure.Of(KindOf(fault), path, PlainLine.Of(fault.Message.Split('\n')[0])), fault);
         }
         catch (Exception fault) when (fault is UnauthorizedAccessException or IOException and not LogException)
         {

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using BrassVox.Analysis;
@@ -5,6 +6,7 @@ using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Takes;
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Log;
@@ -46,6 +48,11 @@ internal sealed partial class LogContentsJson : JsonSerializerContext
     {
         try
         {
+            if (JsonLines.NullInList(Encoding.UTF8.GetBytes(text)) is { } empty)
+            {
+                throw new InvalidDataException(PlainLine.Of($"{path}, at {empty}: {JsonWords.NoNull}"));
+            }
+
             LogContents? contents = JsonSerializer.Deserialize(text, Default.LogContents);
             return contents is { FormatVersion: Log.LogContents.Version }
                 ? contents
@@ -53,7 +60,7 @@ internal sealed partial class LogContentsJson : JsonSerializerContext
         }
         catch (JsonException fault)
         {
-            throw new InvalidDataException($"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a log as takes export writes it.", fault);
+            throw new InvalidDataException(PlainLine.Of($"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a log as takes export writes it."), fault);
         }
     }
 }

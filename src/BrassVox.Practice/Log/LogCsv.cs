@@ -3,6 +3,7 @@ using System.Text;
 using System.Text.Json;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Takes;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Practice.Log;
 
@@ -86,7 +87,7 @@ internal static class LogCsv
                 switch (cells[0])
                 {
                     case "take":
-                        takes.Add(JsonSerializer.Deserialize(cells[^1], TakeJson.Default.TakeRecord) ?? throw new FormatException("the record is empty"));
+                        takes.Add(TakeJson.Read(cells[^1]));
                         break;
                     case "body":
                         notes.Add(new BodyNote(Time(cells[1]), cells[2], Enum.Parse<BodyTag>(cells[6]), cells[5].Length == 0 ? null : cells[5], Flag(cells[3])));
@@ -105,7 +106,7 @@ internal static class LogCsv
             }
             catch (Exception fault) when (fault is FormatException or JsonException or ArgumentException or IndexOutOfRangeException or OverflowException)
             {
-                throw new InvalidDataException(FormattableString.Invariant($"{path}, row {row}: {fault.Message.Split('\n')[0]}"), fault);
+                throw new InvalidDataException(PlainLine.Of(FormattableString.Invariant($"{path}, row {row}: {fault.Message.Split('\n')[0]}")), fault);
             }
         }
 

@@ -120,7 +120,8 @@ internal static class LogSchema
         int application = Number(connection, "PRAGMA application_id");
         if (application == ApplicationId)
         {
-            return Number(connection, "PRAGMA user_version") > Version ? LogFailureKind.Newer : null;
+            int version = Number(connection, "PRAGMA user_version");
+            return version > Version ? LogFailureKind.Newer : version < 0 ? LogFailureKind.Foreign : null;
         }
 
         bool isEmpty = Number(connection, "SELECT count(*) FROM sqlite_schema") == 0;

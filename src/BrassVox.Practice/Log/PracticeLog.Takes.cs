@@ -1,4 +1,3 @@
-using System.Text.Json;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Takes;
 using Microsoft.Data.Sqlite;
@@ -66,7 +65,7 @@ public sealed partial class PracticeLog
             """,
             row =>
             {
-                TakeRecord take = JsonSerializer.Deserialize(row.GetString(0), TakeJson.Default.TakeRecord)!;
+                TakeRecord take = TakeJson.Read(row.GetString(0));
                 return new LoggedTake(take, [.. tags[take.Id]]);
             },
             ("$player", filter.Player),

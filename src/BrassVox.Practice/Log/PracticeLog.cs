@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Text.Json;
+using BrassVox.Synthesis.Files;
 using Microsoft.Data.Sqlite;
 
 namespace BrassVox.Practice.Log;
@@ -107,10 +109,23 @@ public sealed partial class PracticeLog
             using SqliteDataReader reader = command.ExecuteReader();
             while (reader.Read())
             {
-                rows.Add(read(reader));
+                rows.Add(Row(reader, read));
             }
 
             return rows;
         });
+    }
+
+    // The database may be whole, and what stands in a row not.
+    private T Row<T>(SqliteDataReader reader, Func<SqliteDataReader, T> read)
+    {
+        try
+        {
+            return read(reader);
+        }
+        catch (Exception fault) when (fault is JsonException or FormatException or ArgumentException or InvalidCastException or OverflowException or InvalidOperationException)
+        {
+            throw new LogException(LogFailure.Of(LogFailureKind.Damaged, Path, PlainLine.Of(fault.Message.Split('\n')[0])), fault);
+        }
     }
 }

@@ -5,7 +5,7 @@ namespace BrassVox.Practice.Passages;
 /// <summary>Makes MIDI files whole that players accept although the standard does not, and says what it did, with the byte where.</summary>
 /// <remarks>
 /// A track longer than the file, a missing end-of-track event, an event cut off, a status byte left out after a meta or system-exclusive
-/// event. Source: Standard MIDI File 1.0 [memory].
+/// event, bytes that are no event of a file. Source: Standard MIDI File 1.0 [memory].
 /// </remarks>
 internal static class MidiMending
 {
@@ -76,6 +76,12 @@ internal static class MidiMending
             }
 
             int kind = first >= 0x80 ? first : status;
+            if (kind is 0 or (> 0xF0 and < 0xFF and not 0xF7))
+            {
+                remarks.Add(FormattableString.Invariant($"What stands at byte {offset + whole} has no place in a file: read to there."));
+                return (whole, EndAtOnce);
+            }
+
             isInterrupted = kind >= 0xF0;
             status = kind < 0xF0 ? kind : status;
             bool fits = kind switch

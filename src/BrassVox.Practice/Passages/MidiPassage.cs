@@ -1,3 +1,4 @@
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 using NAudio.Midi;
 
@@ -7,10 +8,19 @@ namespace BrassVox.Practice.Passages;
 /// <remarks>Source: Standard MIDI File 1.0 (MThd, MTrk, note on and off, meta events 03, 51, 58) [memory]; the bytes are read by NAudio.Midi. A MIDI number has no spelling: black keys read as flats.</remarks>
 internal static class MidiPassage
 {
-    private const int MostNotes = 100_000;
+    /// <summary>Largest file read, in bytes: events take some two hundred times their bytes in memory.</summary>
+    private const int LargestBytes = 1 << 20;
+
+    // The standard's own default; not ours.
+    private const double UsualTempo = 120;
 
     public static Passage Read(byte[] bytes, VoiceNames? names)
     {
+        if (bytes.Length > LargestBytes)
+        {
+            throw new PassageFault(0, 0, $"the MIDI file is larger than {LargestBytes / (1024 * 1024)} MB; a passage is a page, not a library.");
+        }
+
         List<string> remarks = [];
         MidiFile file = Open(MidiMending.Whole(bytes, remarks));
         if (file.DeltaTicksPerQuarterNote is <= 0 or > 32767)
@@ -19,7 +29,7 @@ internal static class MidiPassage
         }
 
         List<ScoreVoice> voices = [];
-        List<PassageTempo> tempos = [];
+        TempoList tempos = new();
         SortedDictionary<long, (int Beats, int Unit)> times = [];
         string title = "";
         long end = 0;
@@ -34,7 +44,7 @@ internal static class MidiPassage
                 switch (item)
                 {
                     case TextEvent { MetaEventType: MetaEventType.SequenceTrackName } text when text.Text.Trim().Length > 0:
-                        name = text.Text.Trim().ReplaceLineEndings(" ");
+                        name = PlainLine.Of(text.Text.Trim());
                         title = track == 0 && file.Tracks > 1 ? name : title;
                         break;
                     case TempoEvent tempo:
@@ -44,8 +54,7 @@ internal static class MidiPassage
                             throw new PassageFault(0, 0, FormattableString.Invariant($"a tempo of {quarters:0.#} quarter notes a minute lies outside {PassageTempo.Slowest} to {PassageTempo.Fastest}."));
                         }
 
-                        tempos.RemoveAll(other => other.Tick == Ticks(tempo.AbsoluteTime));
-                        tempos.Add(new PassageTempo(Ticks(tempo.AbsoluteTime), quarters));
+                        tempos.Set(Ticks(tempo.AbsoluteTime), quarters);
                         break;
                     case TimeSignatureEvent { Numerator: >= 1 and <= 64, Denominator: >= 0 and <= 6 } time:
                         times[Ticks(time.AbsoluteTime)] = (time.Numerator, 1 << time.Denominator);
@@ -70,25 +79,13 @@ internal static class MidiPassage
             }
         }
 
-        if (voices.Sum(voice => voice.Notes.Count) > MostNotes)
-        {
-            throw new PassageFault(0, 0, $"there are more than {MostNotes} notes.");
-        }
-
         if (bends)
         {
             remarks.Add("Pitch bends are not read.");
         }
 
         (IReadOnlyList<PassageNote> played, IReadOnlyList<PassageNote> sung) = VoiceChoice.Of(voices, names, remarks);
-        tempos.Sort((a, b) => a.Tick.CompareTo(b.Tick));
-        if (tempos.Count == 0 || tempos[0].Tick > 0)
-        {
-            // The standard's own default; not ours.
-            tempos.Insert(0, new PassageTempo(0, 120));
-        }
-
-        return new Passage(title, null, Bars(times, end), tempos, played, sung, remarks);
+        return new Passage(title, null, Bars(times, end), tempos.From(UsualTempo), played, sung, remarks);
     }
 
     private static MidiFile Open(byte[] bytes)
@@ -108,11 +105,18 @@ internal static class MidiPassage
     {
         List<PassageBar> bars = [];
         (int Beats, int Unit) time = (4, 4);
+        using SortedDictionary<long, (int Beats, int Unit)>.Enumerator changes = times.GetEnumerator();
+        bool isMore = changes.MoveNext();
         for (long at = 0; at < end || bars.Count == 0;)
         {
-            foreach ((long tick, (int, int) changed) in times)
+            for (; isMore && changes.Current.Key <= at; isMore = changes.MoveNext())
             {
-                time = tick <= at ? changed : time;
+                time = changes.Current.Value;
+            }
+
+            if (bars.Count == Passage.MostBars)
+            {
+                throw new PassageFault(0, 0, $"there are more than {Passage.MostBars} bars.");
             }
 
             long length = time.Beats * Passage.TicksPerWhole / time.Unit;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Xml;
 using System.Xml.Linq;
 using BrassVox.Practice.Exercises;
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Passages;
@@ -9,7 +10,6 @@ namespace BrassVox.Practice.Passages;
 /// <summary>Reads one part of a MusicXML score, bar by bar.</summary>
 internal sealed class MusicXmlPart(string name, List<string> remarks)
 {
-    private const int MostBars = 2000;
     private const double LargestDivisions = 16384;
 
     private readonly Dictionary<string, ScoreVoice> _voices = [];
@@ -26,7 +26,7 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
 
     public List<PassageBar> Bars { get; } = [];
 
-    public List<PassageTempo> Tempos { get; } = [];
+    public TempoList Tempos { get; } = new();
 
     public IEnumerable<ScoreVoice> Voices => _voices.Values;
 
@@ -34,9 +34,9 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
     {
         foreach (XElement bar in part.Elements("measure"))
         {
-            if (Bars.Count == MostBars)
+            if (Bars.Count == Passage.MostBars)
             {
-                throw Fault(bar, $"there are more than {MostBars} bars.");
+                throw Fault(bar, $"there are more than {Passage.MostBars} bars.");
             }
 
             ReadBar(bar);
@@ -167,6 +167,8 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
             _at += length;
         }
 
+        _furthest = Math.Max(_furthest, start + length);
+
         if (note.Element("cue") is not null)
         {
             Once("Cue notes are passed over.");
@@ -187,7 +189,7 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
         (Pitch sounding, double cents) = PitchOf(pitch);
         string head = ((string?)note.Element("notehead") ?? "normal").Trim();
         bool isTied = note.Elements("tie").Any(tie => (string?)tie.Attribute("type") == "stop");
-        string voice = ((string?)note.Element("voice") ?? "1").Trim();
+        string voice = PlainLine.Of(((string?)note.Element("voice") ?? "1").Trim());
         if (!_voices.TryGetValue(voice, out ScoreVoice? into))
         {
             _voices.Add(voice, into = new ScoreVoice(Name, voice, []));
@@ -209,6 +211,11 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
 
         Pitch written = natural with { Alteration = semitones };
         Pitch sounding = _transposing == default ? written : _transposing.From(written);
+        if (sounding.Octave is < Pitch.LowestOctave or > Pitch.HighestOctave)
+        {
+            throw Fault(pitch, $"transposed, this note sounds in octave {sounding.Octave}; octaves are {Pitch.LowestOctave} to {Pitch.HighestOctave}.");
+        }
+
         return (sounding, Math.Round(100 * (alter - semitones), 6));
     }
 
@@ -227,9 +234,7 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
                 $"a tempo of {quarters} quarter notes a minute lies outside {PassageTempo.Slowest} to {PassageTempo.Fastest}."));
         }
 
-        Tempos.RemoveAll(other => other.Tick == _at);
-        Tempos.Add(new PassageTempo(_at, quarters));
-        Tempos.Sort((a, b) => a.Tick.CompareTo(b.Tick));
+        Tempos.Set(_at, quarters, LineOf(sound ?? metronome!));
     }
 
     private static double? Metronome(XElement? metronome)

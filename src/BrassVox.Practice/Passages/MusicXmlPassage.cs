@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Passages;
@@ -32,7 +33,7 @@ internal static class MusicXmlPassage
         foreach (XElement part in root.Elements("part"))
         {
             string id = (string?)part.Attribute("id") ?? "";
-            var reading = new MusicXmlPart(partNames.GetValueOrDefault(id, id), remarks);
+            var reading = new MusicXmlPart(partNames.GetValueOrDefault(id, PlainLine.Of(id)), remarks);
             reading.Read(part);
             if (first is not null && !reading.Bars.Select(bar => bar.LengthTicks).SequenceEqual(first.Bars.Select(bar => bar.LengthTicks)))
             {
@@ -49,22 +50,21 @@ internal static class MusicXmlPassage
         }
 
         (IReadOnlyList<PassageNote> played, IReadOnlyList<PassageNote> sung) = VoiceChoice.Of(voices, names, remarks);
-        if (first.Tempos.Count == 0 || first.Tempos[0].Tick > 0)
+        if (!first.Tempos.HasFirst)
         {
-            first.Tempos.Insert(0, new PassageTempo(0, Passage.UsualTempo));
             remarks.Add(FormattableString.Invariant($"No tempo is given at the beginning; taken as {Passage.UsualTempo} quarter notes a minute."));
         }
 
-        string title = ((string?)root.Element("movement-title") ?? (string?)root.Element("work")?.Element("work-title") ?? "").Trim();
+        string title = PlainLine.Of(((string?)root.Element("movement-title") ?? (string?)root.Element("work")?.Element("work-title") ?? "").Trim());
         string? named = (string?)root.Element("identification")?.Element("miscellaneous")?.Elements("miscellaneous-field")
             .FirstOrDefault(field => (string?)field.Attribute("name") == "tuning-root");
         Pitch? tuningRoot = Pitch.TryParse(named, out Pitch found) ? found : null;
-        return new Passage(title, tuningRoot, first.Bars, first.Tempos, played, sung, remarks);
+        return new Passage(title, tuningRoot, first.Bars, first.Tempos.From(Passage.UsualTempo), played, sung, remarks);
     }
 
     private static string NameOf(XElement part)
     {
-        string name = ((string?)part.Element("part-name") ?? "").Trim().ReplaceLineEndings(" ");
-        return name.Length > 0 ? name : (string)part.Attribute("id")!;
+        string name = PlainLine.Of(((string?)part.Element("part-name") ?? "").Trim());
+        return name.Length > 0 ? name : PlainLine.Of((string)part.Attribute("id")!);
     }
 }

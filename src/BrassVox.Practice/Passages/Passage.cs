@@ -28,6 +28,12 @@ public sealed record Passage(
     /// <summary>Tempo of a passage that names none, in quarter notes a minute. Ours.</summary>
     public const double UsualTempo = 60;
 
+    /// <summary>Most bars read.</summary>
+    public const int MostBars = 2000;
+
+    /// <summary>Most notes read, both tones together.</summary>
+    public const int MostNotes = 20_000;
+
     /// <summary>Longest passage read, in seconds at its own tempo.</summary>
     public const double LongestSeconds = 1800;
 

@@ -56,6 +56,11 @@ public static class PassageFile
                 return Fail(name, 0, 0, "there are no notes in it.");
             }
 
+            if (passage.Played.Count + passage.Sung.Count > Passage.MostNotes)
+            {
+                return Fail(name, 0, 0, $"there are more than {Passage.MostNotes} notes.");
+            }
+
             double seconds = passage.SecondsAt(passage.LengthTicks);
             return seconds > Passage.LongestSeconds
                 ? Fail(name, 0, 0, FormattableString.Invariant($"it lasts {seconds / 60:0} minutes; a passage lasts at most {Passage.LongestSeconds / 60:0}."))

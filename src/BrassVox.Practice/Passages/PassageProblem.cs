@@ -1,4 +1,5 @@
 using System.Globalization;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Practice.Passages;
 
@@ -9,6 +10,9 @@ namespace BrassVox.Practice.Passages;
 /// <param name="Message">What is wrong, and what to write.</param>
 public sealed record PassageProblem(string File, int Line, int Column, string Message)
 {
+    /// <summary>What is wrong, and what to write.</summary>
+    public string Message { get; } = PlainLine.Of(Message);
+
     /// <inheritdoc/>
     public override string ToString() => (Line, Column) switch
     {

@@ -6,7 +6,7 @@ namespace BrassVox.Practice.Passages;
 
 /// <summary>
 /// Our own text for passages. Lines <c>title:</c>, <c>time: 4/4</c>, <c>tempo: 60</c> (quarter notes a minute), <c>root: Bb2</c>,
-/// <c>short: 1/4</c> (the next bar is only so long); then <c>P:</c> and <c>S:</c> lines with whole bars parted by <c>|</c>.
+/// <c>short: 1/4</c> (the next bar is only so long, or <c>short: =TICKS</c>); then <c>P:</c> and <c>S:</c> lines with whole bars parted by <c>|</c>.
 /// A note is its name, a slash and its length: <c>Bb2/4</c>, dotted <c>F3/2.</c>, tied to the next <c>F3/1~</c>, with cents <c>F3-14/4</c>;
 /// a rest is <c>r/4</c>; without a slash the length stays. <c>3:2( Bb2/8 C3 D3 )</c> is three in the time of two,
 /// <c>t=72</c> a new tempo from here. A line that begins with # is a comment.

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Passages;
@@ -7,8 +8,10 @@ namespace BrassVox.Practice.Passages;
 /// <summary>Reads the text of <see cref="PassageText"/>, line by line; the first fault ends it.</summary>
 internal sealed class PassageTextReader
 {
+    private const double MostCents = 100;
+
     private readonly List<PassageBar> _bars = [];
-    private readonly List<PassageTempo> _tempos = [];
+    private readonly TempoList _tempos = new();
     private readonly VoiceInput _played = new("P");
     private readonly VoiceInput _sung = new("S");
     private string _title = "";
@@ -44,12 +47,7 @@ internal sealed class PassageTextReader
             throw new PassageFault(lines.Length, 1, "there are no bars; write P: and S: lines, as in P: Bb2/4 C3/4 D3/2 |");
         }
 
-        if (_tempos.Count == 0 || _tempos[0].Tick > 0)
-        {
-            _tempos.Insert(0, new PassageTempo(0, Passage.UsualTempo));
-        }
-
-        return new Passage(_title, _root, _bars, [.. _tempos.OrderBy(tempo => tempo.Tick)], _played.Notes, _sung.Notes, []);
+        return new Passage(_title, _root, _bars, _tempos.From(Passage.UsualTempo), _played.Notes, _sung.Notes, []);
     }
 
     private void ReadLine(string line)
@@ -68,7 +66,7 @@ internal sealed class PassageTextReader
         switch (key)
         {
             case "title":
-                _title = value;
+                _title = PlainLine.Of(value);
                 break;
             case "root":
                 _root = Pitch.TryParse(value, out Pitch root) ? root : throw Fault(column, $"\"{Shown(value)}\" is not a note; write one as in Bb2.");
@@ -79,12 +77,11 @@ internal sealed class PassageTextReader
                 break;
             case "short":
                 Between("short", start + 1);
-                (int count, int unit) = Fraction(value, column, 1, 64);
-                _shortTicks = count * Passage.TicksPerWhole / unit;
+                _shortTicks = value.StartsWith('=') ? Ticks(value[1..], value, column) : Length(Fraction(value, column, 1, 64));
                 break;
             case "tempo":
                 Between("tempo", start + 1);
-                AddTempo(Tempo(value, column), _bars.Count == 0 ? 0 : _bars[^1].StartTick + _bars[^1].LengthTicks);
+                _tempos.Set(_bars.Count == 0 ? 0 : _bars[^1].StartTick + _bars[^1].LengthTicks, Tempo(value, column), _line);
                 break;
             case "p":
                 ReadVoice(_played, line, colon + 1);
@@ -153,7 +150,7 @@ internal sealed class PassageTextReader
             }
             else if (token.StartsWith("t=", StringComparison.Ordinal))
             {
-                AddTempo(Tempo(token[2..], column), voice.Tick);
+                _tempos.Set(voice.Tick, Tempo(token[2..], column), _line);
             }
             else
             {
@@ -198,9 +195,7 @@ internal sealed class PassageTextReader
         }
         else if (match.Groups["ticks"].Success)
         {
-            voice.Length = long.TryParse(match.Groups["ticks"].Value, NumberStyles.None, CultureInfo.InvariantCulture, out long exact) && exact is > 0 and < 100_000_000
-                ? exact
-                : throw Fault(column, $"\"{Shown(token)}\" lasts no whole number of ticks over 0.");
+            voice.Length = Ticks(match.Groups["ticks"].Value, token, column);
         }
 
         long length = tuplet is { } group && !match.Groups["ticks"].Success ? voice.Length * group.InTimeOf / group.Count : voice.Length;
@@ -210,8 +205,18 @@ internal sealed class PassageTextReader
             return;
         }
 
-        Pitch note = Pitch.Parse(name.Groups["note"].Value);
-        double cents = name.Groups["cents"].Success ? double.Parse(name.Groups["cents"].Value, CultureInfo.InvariantCulture) : 0;
+        if (!Pitch.TryParse(name.Groups["note"].Value, out Pitch note))
+        {
+            throw Fault(column, $"\"{Shown(token)}\" is no note; octaves are 0 to 9.");
+        }
+
+        // A millionth of a cent, as files hold them.
+        double cents = name.Groups["cents"].Success ? Math.Round(double.Parse(name.Groups["cents"].Value, CultureInfo.InvariantCulture), 6) + 0.0 : 0;
+        if (Math.Abs(cents) > MostCents)
+        {
+            throw Fault(column, $"\"{Shown(token)}\" is off its note by more than {MostCents} cents; write a nearer note.");
+        }
+
         voice.Note(length, note, cents, match.Groups["tie"].Success, _line, column);
     }
 
@@ -224,6 +229,11 @@ internal sealed class PassageTextReader
 
         if (voice.Bars == _bars.Count)
         {
+            if (_bars.Count == Passage.MostBars)
+            {
+                throw Fault(column, $"there are more than {Passage.MostBars} bars.");
+            }
+
             long full = _time.Beats * Passage.TicksPerWhole / _time.Unit;
             long start = _bars.Count == 0 ? 0 : _bars[^1].StartTick + _bars[^1].LengthTicks;
             _bars.Add(new PassageBar(_bars.Count + 1, start, _shortTicks ?? full, _time.Beats, _time.Unit));
@@ -242,13 +252,6 @@ internal sealed class PassageTextReader
     }
 
     private static string Quarters(long ticks) => string.Create(CultureInfo.InvariantCulture, $"{(double)ticks / Passage.TicksPerQuarter:0.###}");
-
-    private void AddTempo(double quartersPerMinute, long tick)
-    {
-        _tempos.RemoveAll(tempo => tempo.Tick == tick);
-        _tempos.Add(new PassageTempo(tick, quartersPerMinute));
-        _tempos.Sort((a, b) => a.Tick.CompareTo(b.Tick));
-    }
 
     private double Tempo(string text, int column) =>
         double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double tempo) && tempo is >= PassageTempo.Slowest and <= PassageTempo.Fastest
@@ -275,9 +278,16 @@ internal sealed class PassageTextReader
             : throw Fault(column, $"\"{Shown(text)}(\" begins no tuplet; write 3:2( for three in the time of two.");
     }
 
+    private static long Length((int Count, int Unit) fraction) => fraction.Count * Passage.TicksPerWhole / fraction.Unit;
+
+    private long Ticks(string text, string shown, int column) =>
+        long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out long exact) && exact is > 0 and < 100_000_000
+            ? exact
+            : throw Fault(column, $"\"{Shown(shown)}\" lasts no whole number of ticks over 0.");
+
     private PassageFault Fault(int column, string message) => new(_line, column, message);
 
     // What stands in a file is shown short and without signs that could move a terminal's cursor.
     private static string Shown(string text) =>
-        string.Concat((text.Length > 24 ? text[..24] + "..." : text).Select(c => char.IsControl(c) ? '?' : c));
+        string.Concat((text.Length > 24 ? text[..24] + "..." : text).Select(PlainLine.Of));
 }

@@ -61,7 +61,7 @@ internal static class PassageTextWriter
             }
         }
 
-        throw new ArgumentException($"Bar {bar.Number} has no written length.");
+        return Invariant($"={bar.LengthTicks}");
     }
 
     private static string Bar(Passage passage, PassageBar bar, VoiceRole role)

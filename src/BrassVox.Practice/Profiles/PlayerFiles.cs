@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using BrassVox.Practice.Files;
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Profiles;
@@ -57,7 +58,7 @@ public sealed class PlayerFiles
         }
         catch (JsonException fault)
         {
-            throw new InvalidDataException($"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a player of this version. Mend or remove the file.", fault);
+            throw new InvalidDataException(PlainLine.Of($"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a player of this version. Mend or remove the file."), fault);
         }
     }
 

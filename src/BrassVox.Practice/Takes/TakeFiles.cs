@@ -3,6 +3,7 @@ using System.Text.Json;
 using BrassVox.Audio.Wav;
 using BrassVox.Practice.Files;
 using BrassVox.Practice.Sessions;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.Practice.Takes;
 
@@ -50,14 +51,15 @@ internal sealed class TakeFiles(string folder)
         string path = RecordPath(id);
         try
         {
-            TakeRecord? record = JsonSerializer.Deserialize(File.ReadAllBytes(path), TakeJson.Default.TakeRecord);
-            return record is { FormatVersion: >= 1 and <= TakeRecord.Version } && record.Id == Path.GetFileNameWithoutExtension(path)
+            byte[] bytes = File.ReadAllBytes(path);
+            TakeRecord? record = JsonSerializer.Deserialize(bytes, TakeJson.Default.TakeRecord);
+            return JsonLines.NullInList(bytes) is null && record is { FormatVersion: >= 1 and <= TakeRecord.Version } && record.Id == Path.GetFileNameWithoutExtension(path)
                 ? (record.Present(), null)
                 : (null, $"{path}: not a take of this version.");
         }
         catch (JsonException fault)
         {
-            return (null, $"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a take of this version.");
+            return (null, PlainLine.Of($"{path}, line {(fault.LineNumber ?? 0) + 1}, at {fault.Path ?? "$"}: not a take of this version."));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

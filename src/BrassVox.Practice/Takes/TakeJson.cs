@@ -1,8 +1,11 @@
+using System.Text;
+using System.Text.Json;
 using System.Text.Json.Serialization;
 using BrassVox.Analysis;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
+using BrassVox.Synthesis.Files;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Takes;
@@ -32,4 +35,13 @@ namespace BrassVox.Practice.Takes;
         typeof(WordJsonConverter<Sureness>),
     ])]
 [JsonSerializable(typeof(TakeRecord))]
-internal sealed partial class TakeJson : JsonSerializerContext;
+internal sealed partial class TakeJson : JsonSerializerContext
+{
+    /// <summary>Reads a record.</summary>
+    /// <param name="text">Its JSON.</param>
+    /// <exception cref="JsonException">It is something else.</exception>
+    public static TakeRecord Read(string text) =>
+        JsonLines.NullInList(Encoding.UTF8.GetBytes(text)) is null && JsonSerializer.Deserialize(text, Default.TakeRecord) is { } record
+            ? record
+            : throw new JsonException("the record is empty or has an empty place");
+}

@@ -63,6 +63,53 @@ public static class JsonLines
         }
     }
 
+    /// <summary>The place of the first null that stands in a list, where none of our files has one; null when there is none.</summary>
+    /// <param name="utf8">The text, whole JSON.</param>
+    public static string? NullInList(ReadOnlySpan<byte> utf8)
+    {
+        if (utf8.IndexOf("null"u8) < 0)
+        {
+            return null;
+        }
+
+        var reader = new Utf8JsonReader(utf8, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Skip });
+        List<(string Name, int Index)> open = [];
+        string name = "";
+        while (TryRead(ref reader))
+        {
+            bool isInList = open.Count > 0 && open[^1].Index >= 0;
+            switch (reader.TokenType)
+            {
+                case JsonTokenType.PropertyName:
+                    name = $".{reader.GetString()}";
+                    continue;
+                case JsonTokenType.EndObject or JsonTokenType.EndArray:
+                    open.RemoveAt(open.Count - 1);
+                    continue;
+                case JsonTokenType.Null when isInList:
+                    return string.Create(CultureInfo.InvariantCulture, $"${string.Concat(open.Select(level => level.Name))}[{open[^1].Index}]");
+                case JsonTokenType.StartObject or JsonTokenType.StartArray:
+                    string own = isInList ? string.Create(CultureInfo.InvariantCulture, $"[{open[^1].Index}]") : open.Count == 0 ? "" : name;
+                    Count();
+                    open.Add((own, reader.TokenType == JsonTokenType.StartArray ? 0 : -1));
+                    continue;
+                default:
+                    Count();
+                    continue;
+            }
+        }
+
+        return null;
+
+        void Count()
+        {
+            if (open.Count > 0 && open[^1].Index >= 0)
+            {
+                open[^1] = (open[^1].Name, open[^1].Index + 1);
+            }
+        }
+    }
+
     // Broken text further down does not matter for what was found before it.
     private static bool TryRead(ref Utf8JsonReader reader)
     {

@@ -5,6 +5,9 @@ namespace BrassVox.Synthesis.Files;
 /// <summary>What the JSON library says of a file that people wrote, in our words.</summary>
 public static class JsonWords
 {
+    /// <summary>What is said of a null that may not be there.</summary>
+    public const string NoNull = "null is not allowed here.";
+
     /// <summary>What is wrong, and what to look at. The place is told apart; the library's own suffix would say it twice.</summary>
     /// <param name="fault">The library's fault.</param>
     public static string Of(JsonException fault)
@@ -27,7 +30,7 @@ public static class JsonWords
 
         if (message.Contains("allow null", StringComparison.Ordinal))
         {
-            return "null is not allowed here.";
+            return NoNull;
         }
 
         // The reader's own fault comes wrapped in the serializer's; what our converters say of a value does not.

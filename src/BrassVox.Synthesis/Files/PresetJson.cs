@@ -35,6 +35,11 @@ internal static class PresetJson
             throw Fault(file, 1, "$", "the file holds null and nothing else.");
         }
 
+        if (JsonLines.NullInList(utf8) is { } empty)
+        {
+            throw Fault(file, JsonLines.LineOf(utf8, empty), empty, JsonWords.NoNull);
+        }
+
         if (check(preset) is { } complaint)
         {
             int colon = complaint.IndexOf(": ", StringComparison.Ordinal);
@@ -46,5 +51,5 @@ internal static class PresetJson
     }
 
     private static InvalidDataException Fault(string file, long line, string place, string message, Exception? cause = null) =>
-        new(string.Create(CultureInfo.InvariantCulture, $"{file}, line {line}, at {place}: {message} {Try}"), cause);
+        new(PlainLine.Of(string.Create(CultureInfo.InvariantCulture, $"{file}, line {line}, at {place}: {message} {Try}")), cause);
 }

@@ -22,6 +22,8 @@ public sealed class ExerciseFileTests
     [InlineData("\"sung\": [{ \"move\": \"hold\", \"seconds\": 8 }]", "\"sung\": [{ \"move\": \"glide\", \"seconds\": 8 }]", "$.playAlong.steps[0].sung[0]", "glide")]
     [InlineData("\"sung\": [{ \"move\": \"hold\", \"seconds\": 8 }]", "\"sung\": []", "$.playAlong.steps[0].criteria[1]", "does not ask for")]
     [InlineData("\"pass\": 3", "\"pass\": 5", "$.dose", "pass")]
+    [InlineData("\"sung\": [{ \"move\": \"hold\", \"seconds\": 8 }]", "\"sung\": [{ \"move\": \"hold\", \"seconds\": 8 }, null]", "$.playAlong.steps[0].sung[1]", "null")]
+    [InlineData("\"pass\": 3", "\"pass\": 3, \"\\u001b\": 1", "$.dose.?", "not known")]
     [InlineData("\"III\": 10", "\"IV\": 10", "$.playAlong.steps[0].criteria[2].limitCents.IV", "IV")]
     public void A_broken_file_is_refused_with_place_line_and_reason(string was, string now, string place, string reason)
     {

@@ -44,6 +44,7 @@ public sealed class TonePresetTests
     [InlineData("\"cutoffHz\": 350,", "\"cutoffHz\": \"low\",", "$.cutoffHz")]
     [InlineData("\"formatVersion\": 1,", "\"formatVersion\": 2,", "$.formatVersion")]
     [InlineData("\"id\": \"tuba\",", "\"id\": null,", "$.id")]
+    [InlineData("\"spectra\": [", "\"spectra\": [ null,", "$.spectra[0]")]
     [InlineData("\"cutoffHz\": 350,", "\"cutoffHz\": 350;", "no JSON from here on")]
     public void A_broken_preset_is_refused_with_file_and_place(string line, string instead, string place)
     {

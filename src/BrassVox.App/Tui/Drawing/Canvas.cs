@@ -1,4 +1,5 @@
 using System.Text;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.App.Tui.Drawing;
 
@@ -53,7 +54,7 @@ internal sealed class Canvas
     {
         if (Holds(x, y))
         {
-            _cells[(y * Width) + x] = new Cell(glyph, ink);
+            _cells[(y * Width) + x] = new Cell(PlainLine.Of(glyph), ink);
         }
     }
 

@@ -81,7 +81,7 @@ internal sealed partial class KeyMap
                 return (place, $"\"{id}\" is no meaning of a letter; there are {string.Join(", ", Letters.All.Select(meaning => meaning.Id))}.");
             }
 
-            if (letter.Length != 1 || Reserved.Contains(letter[0], StringComparison.Ordinal) || char.IsUpper(letter[0]) || char.IsControl(letter[0]))
+            if (letter is not { Length: 1 } || Reserved.Contains(letter[0], StringComparison.Ordinal) || char.IsUpper(letter[0]) || char.IsControl(letter[0]))
             {
                 return (place, "one letter or sign that is typed without shift; digits, + - = and Space are taken.");
             }

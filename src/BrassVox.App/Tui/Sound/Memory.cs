@@ -1,6 +1,7 @@
 using System.Text.Json;
 using BrassVox.Practice.Files;
 using BrassVox.Practice.Profiles;
+using BrassVox.Synthesis.Files;
 
 namespace BrassVox.App.Tui.Sound;
 
@@ -85,7 +86,7 @@ internal sealed class Memory
         catch (Exception problem) when (problem is JsonException or FormatException or IOException or UnauthorizedAccessException or NotSupportedException)
         {
             string aside = $"{path}.unread";
-            string trouble = $"{FileName} could not be used: {problem.Message.Split('\n')[0]}";
+            string trouble = PlainLine.Of($"{FileName} could not be used: {problem.Message.Split('\n')[0]}");
             try
             {
                 File.Move(path, aside, overwrite: true);

@@ -23,6 +23,14 @@ public sealed class ResultantsCommandTests
     }
 
     [Fact]
+    public void What_is_refused_is_told_without_its_control_characters()
+    {
+        CommandLineResult run = CommandLine.Run(["resultants", "\u001b[2J", "F2"]);
+        Assert.Equal(2, run.ExitCode);
+        Assert.StartsWith("brassvox: \"?[2J\" is not a note", run.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_just_fifth_does_not_beat()
     {
         CommandLineResult run = CommandLine.Run("resultants Bb1 F2 --tuning just --json");

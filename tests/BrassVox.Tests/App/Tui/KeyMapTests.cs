@@ -21,6 +21,7 @@ public sealed class KeyMapTests
     [InlineData("\"pannel\": \"y\"", 4, "$.letters.pannel", "no meaning")]
     [InlineData("\"panel\": \"yy\"", 4, "$.letters.panel", "one letter")]
     [InlineData("\"panel\": \"3\"", 4, "$.letters.panel", "digits")]
+    [InlineData("\"panel\": null", 4, "$.letters.panel", "one letter")]
     [InlineData("\"panel\": 3", 4, "$.letters.panel", "")]
     public void A_fault_is_refused_with_its_line_and_the_usual_letters_hold(string line, long at, string place, string words)
     {

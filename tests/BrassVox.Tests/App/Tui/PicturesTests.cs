@@ -124,6 +124,20 @@ public sealed class PicturesTests
         Assert.Equal(new TerminalKind(ascii, plain), kind);
     }
 
+    [Theory]
+    [InlineData("xterm-256color", false)]
+    [InlineData("xterm-999", false)]
+    [InlineData("vt100", false)]
+    [InlineData("dumb", true)]
+    [InlineData("", true)]
+    [InlineData(null, true)]
+    public void A_terminal_that_cannot_place_its_cursor_shows_no_screens(string? term, bool refused)
+    {
+        string? Variable(string name) => name == "TERM" ? term : null;
+        Assert.Equal(refused, TerminalKind.Obstacle(Variable, isWindows: false) is not null);
+        Assert.Null(TerminalKind.Obstacle(Variable, isWindows: true));
+    }
+
     [Fact]
     public void LC_ALL_outweighs_LANG()
     {

@@ -16,6 +16,7 @@ public sealed class LogFailureTests : IDisposable
     [InlineData("CREATE TABLE theirs(a); INSERT INTO theirs VALUES(1)", LogFailureKind.Foreign)]
     [InlineData("PRAGMA application_id=99", LogFailureKind.Foreign)]
     [InlineData("PRAGMA application_id=1112960888; PRAGMA user_version=1000", LogFailureKind.Newer)]
+    [InlineData("PRAGMA application_id=1112960888; PRAGMA user_version=-1", LogFailureKind.Foreign)]
     public void A_database_that_is_not_ours_or_newer_is_left_byte_for_byte(string sql, LogFailureKind kind)
     {
         Make(sql);
@@ -33,6 +34,18 @@ public sealed class LogFailureTests : IDisposable
         File.WriteAllText(_rig.Log.Path, string.Concat(Enumerable.Repeat("Shopping list: valve oil, water. ", 200)));
         Assert.Equal(LogFailureKind.Foreign, _rig.Log.Trouble()!.Kind);
         Assert.StartsWith("Shopping", File.ReadAllText(_rig.Log.Path), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_row_that_is_no_take_makes_the_log_damaged_and_the_takes_are_read_as_files()
+    {
+        var store = new TakeStore(_rig.Folder, TimeProvider.System);
+        TakeSaving saving = store.Keep(LogRig.Judged(), null);
+        _rig.Ask("UPDATE takes SET record='{\"formatVersion\":\u001b2}'");
+        Assert.Equal(LogFailureKind.Damaged, Assert.Throws<LogException>(() => _rig.Log.Takes(TakeFilter.All)).Failure.Kind);
+        TakeListing listing = store.List();
+        Assert.Equal(saving.Record!.Id, Assert.Single(listing.Takes).Take.Id);
+        Assert.DoesNotContain(listing.Problems[0], char.IsControl);
     }
 
     [Fact]

@@ -35,6 +35,7 @@ public sealed class LogFileTests : IDisposable
     [Theory]
     [InlineData("log.json", "{ \"formatVersion\": 9, \"takes\": [], \"bodyNotes\": [], \"spells\": [], \"listening\": [] }", "formatVersion")]
     [InlineData("log.json", "{\n\"formatVersion\": 1,\n\"takes\": 7 }", "line 3")]
+    [InlineData("log.json", "{ \"formatVersion\": 1, \"takes\": [null], \"bodyNotes\": [], \"spells\": [], \"listening\": [] }", "$.takes[0]")]
     [InlineData("log.csv", "a,b\r\n", "first row")]
     [InlineData("log.txt", "", ".json or .csv")]
     public void Something_else_is_refused_with_its_place(string name, string text, string said)

@@ -70,6 +70,41 @@ public sealed class MidiPassageTests
         Assert.Equal(remarks, load.Passage.Remarks.Count(remark => remark.Contains(" byte ", StringComparison.Ordinal)));
     }
 
+    [Fact]
+    public void A_note_after_a_rest_of_years_is_refused_at_once()
+    {
+        // Delta FF FF FF 7F is the longest there is: 268 million ticks, here some 140,000 bars.
+        byte[] late = [0xFF, 0xFF, 0xFF, 0x7F, 0x90, 46, 100, 0x83, 0x60, 46, 0, 0x00, 0xFF, 0x2F, 0x00];
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        PassageLoad load = PassageFile.Parse(File([late, Sung]), "x.mid");
+        Assert.Contains($"more than {Passage.MostBars} bars", load.Problem!.Message, StringComparison.Ordinal);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 1 << 20);
+    }
+
+    [Theory]
+    [InlineData("00 FE 51 02 18 85 87 40 FF 03 E7 E0 D7 55")]
+    [InlineData("00 F1 40 87 40 FF 03 E7 E0 D7 55")]
+    [InlineData("00 3A 50 83 60 3A 00")]
+    public void What_is_no_event_of_a_file_ends_its_track_and_takes_no_memory(string bytes)
+    {
+        // Taken for an event with data, the first two hide a text of 200 MB from whoever counts along.
+        byte[] strange = [.. Played[..^4], .. Convert.FromHexString(bytes.Replace(" ", "", StringComparison.Ordinal))];
+        byte[] alone = bytes.StartsWith("00 3A", StringComparison.Ordinal) ? strange[^7..] : strange;
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        PassageLoad load = PassageFile.Parse(File([alone, Sung]), "x.mid");
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 1 << 20);
+        Assert.True(load.Problem is not null || load.Passage!.Remarks.Any(remark => remark.Contains("no place in a file", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Names_of_tracks_carry_no_signs_that_move_a_cursor()
+    {
+        byte[] named = [0x00, 0xFF, 0x03, 0x05, 0x1B, (byte)'[', (byte)'2', (byte)'J', 0x9B, .. Sung[8..]];
+        Passage passage = PassageFile.Parse(File([Played, named]), "x.mid").Passage!;
+        Assert.DoesNotContain(passage.Remarks.SelectMany(remark => remark), char.IsControl);
+        Assert.Contains(passage.Remarks, remark => remark.Contains("?[2J", StringComparison.Ordinal));
+    }
+
     private static byte[] File(byte[][] tracks) =>
     [
         .. "MThd"u8, 0, 0, 0, 6, 0, 1, 0, (byte)tracks.Length, 0x01, 0xE0,

@@ -65,6 +65,27 @@ public sealed class MusicXmlTests
     }
 
     [Fact]
+    public void A_chord_that_outlasts_its_bar_is_refused_with_its_line()
+    {
+        PassageLoad load = Read(OnePart("<measure number='1'><attributes><divisions>1</divisions></attributes><note><pitch><step>C</step><octave>3</octave></pitch><duration>4</duration></note><note><chord/><pitch><step>G</step><octave>3</octave></pitch><duration>9</duration></note></measure>"));
+        Assert.Contains("lasts 9 quarter notes", load.Problem!.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_transposition_out_of_all_octaves_is_refused()
+    {
+        PassageLoad load = Read(OnePart("<measure number='1'><attributes><divisions>1</divisions><transpose><chromatic>-24</chromatic></transpose></attributes><note><pitch><step>C</step><octave>0</octave></pitch><duration>4</duration></note></measure>"));
+        Assert.Contains("sounds in octave -2", load.Problem!.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_is_no_XML_is_told_without_its_control_characters()
+    {
+        PassageLoad load = Read("<score-partwise><\u001b[31m/></score-partwise>");
+        Assert.DoesNotContain(load.Problem!.ToString(), char.IsControl);
+    }
+
+    [Fact]
     public void Two_voices_of_one_part_are_told_by_their_heads()
     {
         Passage passage = Read(OnePart("""

@@ -31,6 +31,38 @@ public sealed class PassageTextTests
         Assert.Equal("2.1+1/3", passage.PlaceOf((3 * Q) + (Q / 3)));
     }
 
+    [Fact]
+    public void A_bar_of_any_length_is_written_and_read_back()
+    {
+        const string text = "short: =30001\nP: Bb2=30001 |\nS: r=30001 |\n";
+        Passage passage = Read(text).Passage!;
+        Assert.Equal(30001, passage.Bars.Single().LengthTicks);
+        Same(passage, Read(PassageText.Write(passage)).Passage);
+    }
+
+    [Fact]
+    public void A_title_carries_no_signs_that_move_a_cursor() =>
+        Assert.Equal("A?[2J b", Read("title: A\u001b[2J\tb\nP: Bb2/1\nS: r/1\n").Passage!.Title);
+
+    // Each of these took minutes, by the square of their number.
+    [Theory]
+    [InlineData("P: ", "t=60 ", "Bb2/1 |\nS: r/1 |\n", true)]
+    [InlineData("P: ", "t=60 Bb2=1 ", "\nS: r/1 |\n", false)]
+    [InlineData("", "P: Bb2/1 |\nS: r/1 |\n", "", false)]
+    public void A_hundred_thousand_of_anything_are_read_or_refused_at_once(string before, string part, string after, bool isRead)
+    {
+        var text = new StringBuilder(before);
+        for (int i = 0; i < 100_000; i++)
+        {
+            text.Append(part);
+        }
+
+        var clock = System.Diagnostics.Stopwatch.StartNew();
+        PassageLoad load = Read(text.Append(after).ToString());
+        Assert.Equal(isRead, load.Passage is not null);
+        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 5);
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("  ")]
@@ -57,6 +89,9 @@ public sealed class PassageTextTests
     [InlineData("tempo: fast\nP: Bb2/1\n", 1, 8, "no tempo")]
     [InlineData("root: H2\nP: Bb2/1\n", 1, 7, "not a note")]
     [InlineData("Bb2/4\n", 1, 1, "begins no line")]
+    [InlineData("P: Bb-2/4\n", 1, 4, "octaves are")]
+    [InlineData("P: Bb2-9223372036854775808/4\n", 1, 4, "100 cents")]
+    [InlineData("short: =0\nP: Bb2/4\n", 1, 8, "no whole number of ticks")]
     [InlineData("P: Bb2/1 |\ntime: 3/4\nS: F3/1 |\n", 2, 1, "same number of bars")]
     [InlineData("P: r/1 |\nS: r/1 |\n", 0, 0, "no notes")]
     [InlineData("", 1, 1, "no bars")]
