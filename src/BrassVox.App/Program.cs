@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.ComponentModel;
+using System.Globalization;
 using System.Text;
 using BrassVox.App.Cli;
 using BrassVox.Audio;
@@ -13,6 +15,9 @@ internal static class Program
 {
     private static int Main(string[] arguments)
     {
+        // All that is read and written is the same in every language; and a locale that is none would end the runtime itself.
+        CultureInfo.CurrentCulture = CultureInfo.CurrentUICulture = CultureInfo.InvariantCulture;
+        CultureInfo.DefaultThreadCurrentCulture = CultureInfo.DefaultThreadCurrentUICulture = CultureInfo.InvariantCulture;
         try
         {
             return Begun(arguments);
@@ -94,6 +99,10 @@ internal static class Program
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
             return Failure.Say(ExitCode.CannotStore, $"{error.Message.TrimEnd('.')}. Check that the place exists, has room, and may be written.");
+        }
+        catch (Win32Exception error)
+        {
+            return Failure.Say(ExitCode.InternalFault, $"the system refuses: {error.Message.TrimEnd('.')}. Are there too few file handles (ulimit -n)?");
         }
         catch (Exception error)
         {

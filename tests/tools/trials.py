@@ -1,25 +1,34 @@
-"""Faults that readers of sound, scores and numbers are known for, each made for real and put to the program.
+"""Faults that such programs are known for, and faults of the place they run in, each made for real and put to the program.
 
-Usage: python3 trials.py [PROGRAM...]
+Usage: python3 trials.py [--only S17,E01] [PROGRAM...]
 
 Every trial makes its own input, runs the program as a user would, and looks at what it prints and the code it ends with. The numbers
-are those of the table in DEVELOPERS.md; what needs a device, a terminal or a second process is proved by the tests named there.
-Needs python3-numpy and, for S14, unshare (util-linux). The last line is "N passed, N failed".
+are those of the two tables in DEVELOPERS.md. Needs python3-numpy and, for some, unshare (util-linux), which makes small and read-only
+disks; what cannot be made here is said to be skipped. Inside with-sound-server.sh the trials of sound devices run as well (they need
+pulseaudio-utils). The last line is "N passed, N failed".
 """
+import fcntl
 import io
 import json
 import os
+import pty
 import re
+import shutil
+import signal
+import sqlite3
 import struct
 import subprocess
 import sys
 import tempfile
+import termios
+import threading
 import time
 import zipfile
 
 import numpy as np
 
-PROGRAM = [os.path.abspath(p) if os.path.exists(p) else p for p in sys.argv[1:]] or [os.path.abspath("src/BrassVox.App/bin/Debug/net10.0/brassvox")]
+ONLY = sys.argv[2].split(",") if sys.argv[1:2] == ["--only"] else None
+PROGRAM = [os.path.abspath(p) if os.path.exists(p) else p for p in sys.argv[3 if ONLY else 1:]] or [os.path.abspath("src/BrassVox.App/bin/Debug/net10.0/brassvox")]
 RATE = 48000
 results = []
 
@@ -267,10 +276,390 @@ def s20():
         check("S20", f"{locale}: capital letters of endings and words", said == plain and all(code == 0 for code, _, _ in said[:6]) and "\u0130nce.wav" in said[3][1], [s for s in said if s[0]])
 
 
+def skipped(number, why):
+    print(f"skipped {number}  {why}")
+
+
+def can(*command):
+    return subprocess.run(command, capture_output=True).returncode == 0
+
+
+def shell(line, timeout=60, **env):
+    """A line for sh, in which $B is the program; how it ended and what was printed."""
+    environment = dict(os.environ, BRASSVOX_DATA=DATA, LC_ALL="C.UTF-8", B=PROGRAM[0], **env)
+    done = subprocess.run(["bash", "-c", line], capture_output=True, env=environment, stdin=subprocess.DEVNULL, timeout=timeout)
+    return done.returncode, done.stdout.decode(errors="replace"), done.stderr.decode(errors="replace")
+
+
+def plain(text):
+    """What no user is to see of a program's inside."""
+    return "   at " not in text and "Unhandled" not in text and "Exception" not in text and "\x1b" not in text
+
+
+def take(name="take.wav", seconds=10, sung=True):
+    """A just fifth on Bb2 as exercise 14 asks for it, six partials each; without the voice a lone tone."""
+    tones = [116.54, 174.81] if sung else [116.54]
+    sound = sum(sum(sine(k * hz, seconds, peak=0.1 / k) for k in range(1, 7)) for hz in tones)
+    return write(name, wav(sound))
+
+
+def keeping(data, name="take.wav", times=1):
+    return [*PROGRAM, "exercise", "run", "14", "--played", "Bb2", "--sung", "F3", "--keep", "--data", data, "--input", *[name] * times]
+
+
+class Screens:
+    """The screens on a terminal of their own, whose bytes are caught."""
+
+    def __init__(self, columns=80, rows=24, *arguments, **env):
+        self.master, slave = pty.openpty()
+        self.slave = slave
+        self.size(columns, rows)
+        self.before = termios.tcgetattr(slave)
+        self.bytes = bytearray()
+        self.errors = tempfile.TemporaryFile()
+        environment = dict(os.environ, BRASSVOX_DATA=DATA, LC_ALL="C.UTF-8", TERM="xterm-256color", ALSA_CONFIG_PATH="/dev/null", PULSE_SERVER="unix:/nonexistent")
+        environment.update(env)
+        self.process = subprocess.Popen([*PROGRAM, *arguments], stdin=slave, stdout=slave, stderr=self.errors, env=environment, start_new_session=True,
+                                        preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0))
+        threading.Thread(target=self.read, daemon=True).start()
+
+    def read(self):
+        try:
+            while data := os.read(self.master, 65536):
+                self.bytes += data
+        except OSError:
+            pass
+
+    def size(self, columns, rows):
+        fcntl.ioctl(self.master, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+
+    def shows(self, word, seconds=20):
+        end = time.monotonic() + seconds
+        while time.monotonic() < end and word not in self.text() and self.process.poll() is None:
+            time.sleep(0.1)
+        return word in self.text()
+
+    def text(self):
+        return re.sub(r"\x1b(\[[0-9;?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\))", "", self.bytes.decode(errors="replace"))
+
+    def press(self, keys):
+        os.write(self.master, keys.encode())
+        time.sleep(0.3)
+
+    def end(self, how=None, seconds=20):
+        """Ends it by a signal or, without one, waits; its code, None when it hangs."""
+        if how:
+            self.process.send_signal(how)
+        try:
+            return self.process.wait(seconds)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            return None
+
+    def left_well(self):
+        """Normal screen, cursor shown, no mouse reports, and the modes of the beginning."""
+        time.sleep(0.3)
+        codes = re.findall(rb"\x1b\[\?(1049|25|1000|1002|1003|1006|2004)([hl])", bytes(self.bytes))
+        last = dict(codes)
+        good = last.get(b"1049") == b"l" and last.get(b"25") == b"h" and all(last.get(mode, b"l") == b"l" for mode in (b"1000", b"1002", b"1003", b"1006", b"2004"))
+        return good and termios.tcgetattr(self.slave) == self.before, f"{last}"
+
+    def said(self):
+        self.errors.seek(0)
+        return self.errors.read().decode(errors="replace")
+
+
+SERVER = os.environ.get("BRASSVOX_SOUND_SERVER_FOLDER")
+
+
+def s01():
+    if not SERVER:
+        return skipped("S01", "no sound server; run inside with-sound-server.sh")
+    heard = subprocess.Popen([*PROGRAM, "section", "Bb2", "F3", "--listen"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=dict(os.environ, BRASSVOX_DATA=DATA))
+    time.sleep(4)
+    open(f"{SERVER}/down", "w").close()
+    os.kill(int(open(f"{SERVER}/pid").read()), signal.SIGKILL)
+    start = time.monotonic()
+    try:
+        _, err = heard.communicate(timeout=20)
+    except subprocess.TimeoutExpired:
+        heard.kill()
+        _, err = heard.communicate()
+    finally:
+        os.remove(f"{SERVER}/down")
+    check("S01", "the device goes while it sounds: told within 5 s, one line, code 4", heard.returncode == 4 and time.monotonic() - start < 5 and plain(err) and len(err.splitlines()) == 1, f"{heard.returncode} {err}")
+    for _ in range(100):
+        if can("pactl", "info"):
+            break
+        time.sleep(0.1)
+
+
+def s04():
+    if not SERVER:
+        return skipped("S04", "no sound server; run inside with-sound-server.sh")
+    for latency in ("10", "250"):
+        recorder = subprocess.Popen(["parec", "--device=brassvox.monitor", "--format=float32le", "--rate=48000", "--channels=1", "--raw"], stdout=open("s04.raw", "wb"))
+        time.sleep(1)
+        code, _, err, _ = run("section", "Bb2", "F3", "--tuning", "just", "--listen", PULSE_LATENCY_MSEC=latency)
+        time.sleep(0.5)
+        recorder.terminate()
+        recorder.wait()
+        sound = np.fromfile("s04.raw", "<f4")
+        loud = np.flatnonzero(np.abs(sound) > 1e-3)
+        if code or len(loud) < RATE:
+            check("S04", f"{latency} ms of the server: it sounds", False, err)
+            continue
+        middle = sound[loud[0] + RATE // 2:loud[0] + 3 * RATE]
+        silent = np.concatenate([[True], np.abs(middle) > 1e-5, [True]])
+        hole = np.diff(np.flatnonzero(silent)).max() / RATE
+        write("s04.wav", wav(middle, bits=32))
+        report = json.loads(run("measure", "s04.wav", "--played", "Bb2", "--sung", "F3", "--json")[1])
+        found = [report[tone]["frequencyHz"] if report[tone] else None for tone in ("played", "sung")]
+        good = near(found[0], 116.541) and near(found[1], 174.811) and hole < 0.05
+        check("S04", f"{latency} ms of the server: both pitches, no hole to hear (longest {1000 * hole:.1f} ms)", good, f"{found} {err}")
+
+
+def s08():
+    run("render", "Bb2", "F3", "--level", "12", "--encoding", "16", "--seconds", "2", "--output", "s08.wav")
+    samples = np.frombuffer(open("s08.wav", "rb").read()[44:], "<i2").astype(float)
+    step = np.abs(np.diff(samples)).max() / 32768
+    check("S08", f"two voices at +12 dB in 16 bits: under full scale, no wrap (largest step {step:.2f})", 0.5 < np.abs(samples).max() / 32768 < 0.9 and step < 0.5, step)
+    over = np.tile([0, 0.5, 1.0, 1.1, -1.0, -1.1, np.nan, np.inf], 6000)
+    write("s08.wav", wav(over, bits=32))
+    code, _, err, _ = run("measure", "s08.wav", "--json")
+    check("S08", "samples that are no number are counted and read as 0", code == 0 and "12000 samples" in err and plain(err), err)
+
+
+def s15():
+    sizes = [(80, 24), (20, 5), (3, 1), (1, 1), (0, 0), (200, 60), (80, 24)]
+    screens = Screens()
+    started = screens.shows("BrassVox") or screens.shows("BRASSVOX", 1)
+    for _ in range(20):
+        for columns, rows in sizes:
+            screens.size(columns, rows)
+            time.sleep(0.05)
+    alive = screens.process.poll() is None
+    time.sleep(0.5)
+    screens.bytes.clear()
+    screens.press("h")
+    check("S15", "140 sizes in 7 s, down to 0 by 0: it stands and draws", started and alive and len(screens.bytes) > 100, screens.said())
+    code = screens.end(signal.SIGINT)
+    good, last = screens.left_well()
+    check("S15", "afterwards Ctrl-C: code 130, terminal as it was", code == 130 and good and plain(screens.said()), f"{code} {last} {screens.said()}")
+    screens = Screens(10, 3)
+    time.sleep(3)
+    check("S15", "begun at 10 by 3: it stands", screens.process.poll() is None, screens.said())
+    screens.end(signal.SIGTERM)
+
+
+def s16():
+    for name, how, wanted in (("Ctrl-C", signal.SIGINT, 130), ("SIGTERM", signal.SIGTERM, 143), ("SIGQUIT", signal.SIGQUIT, 131), ("SIGHUP", signal.SIGHUP, 129)):
+        screens = Screens()
+        screens.shows("Enter")
+        code = screens.end(how)
+        good, last = screens.left_well()
+        check("S16", f"{name}: code {wanted}, terminal as it was", code == wanted and good and plain(screens.said()), f"{code} {last} {screens.said()}")
+
+
+def s17():
+    take()
+    data = os.path.abspath("s17")
+    first = subprocess.run(keeping(data), capture_output=True, text=True)
+    check("S17", "a take is kept", first.returncode == 0 and "kept as" in first.stderr, first.stderr)
+    log = sqlite3.connect(f"{data}/log.db", isolation_level=None, check_same_thread=False)
+    log.execute("BEGIN IMMEDIATE")
+    threading.Timer(5, lambda: log.execute("ROLLBACK")).start()
+    second = subprocess.run(keeping(data), capture_output=True, text=True)
+    check("S17", "locked for a while: waited for, code 0", second.returncode == 0, second.stderr)
+    time.sleep(2)
+    log.execute("BEGIN IMMEDIATE")
+    third = subprocess.run(keeping(data), capture_output=True, text=True)
+    good = third.returncode == 5 and "in use by another" in third.stderr and "kept as" in third.stderr and plain(third.stderr)
+    check("S17", "locked for good: said, kept as files, code 5", good, third.stderr)
+    log.execute("ROLLBACK")
+    listed = json.loads(run("takes", "list", "--json", "--data", data)[1])
+    rows = log.execute("SELECT count(*) FROM takes").fetchone()[0]
+    check("S17", "the next start takes it in: three takes, three rows", len(listed) == 3 and rows == 3, f"{len(listed)} {rows}")
+    both = [subprocess.Popen(keeping(data, times=15), stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True) for _ in range(2)]
+    said = [one.communicate()[1] for one in both]
+    rows = log.execute("SELECT count(*) FROM takes").fetchone()[0]
+    check("S17", "two at once, fifteen takes each: exactly thirty more rows", all(one.returncode == 0 for one in both) and rows == 33, f"{rows} {said[0][-300:]}")
+    log.close()
+
+
+def s18():
+    data = os.path.abspath("s18")
+    take("lone.wav", sung=False)
+    done = subprocess.run(keeping(data, "lone.wav"), capture_output=True, text=True)
+    log = sqlite3.connect(f"{data}/log.db")
+    rows = [row for table in ("takes", "findings") for row in log.execute(f"SELECT * FROM {table}")]
+    numbers = [value for row in rows for value in row if isinstance(value, float)]
+    check("S18", "one tone instead of two: a row, and no number that is none", done.returncode == 0 and len(rows) > 1 and all(np.isfinite(numbers)), done.stderr)
+    words = ""
+    for command in (["list"], ["list", "--json"], ["map"], ["export", "s18.csv"], ["export", "s18.json"]):
+        code, out, err, _ = run("takes", *command, "--data", data)
+        words += out + ("" if code == 0 else f"nan {err}")
+    words += open("s18.csv").read() + open("s18.json").read()
+    check("S18", "listed, summed up and carried away: nowhere NaN or infinity", not re.search(r"\bnan\b|infinity|∞", words.lower()), words[:300])
+
+
+UNSHARE = ("unshare", "-rm", "true")
+
+
+def on_disk(size, line):
+    """Runs a line where the folder small is a disk of its own of that size."""
+    os.makedirs("small", exist_ok=True)
+    return shell(f"unshare -rm bash -c 'mount -t tmpfs -o size={size} none small && {{ {line}\n }}'")
+
+
+def e01():
+    if not can(*UNSHARE):
+        return skipped("E01", "no disks can be made here")
+    take()
+    code, out, err = on_disk("300k", '"$B" render Bb2 F3 --seconds 5 -o small/x.wav; code=$?; "$B" measure small/x.wav --json >/dev/null || code=9; ls small >&2; exit $code')
+    check("E01", "disk full while a sound is written: code 5, and what came before is a whole file", code == 5 and "disk is full" in err and plain(err) and ".part" not in err, err)
+    line = '"$B" handout 14 --output small/h.html; code=$?; ls small; exit $code'
+    code, out, err = on_disk("300k", line)
+    check("E01", "disk full for a handout: code 5, no half of one", code == 5 and plain(err) and out == "", out + err)
+    run_it = '"$B" exercise run 14 --played Bb2 --sung F3 --keep --data small --input take.wav >/dev/null'
+    code, out, err = on_disk("4200k", f'{run_it}; {run_it}; {run_it}; echo $? >&2; "$B" takes list --json --data small; ls small/takes/*.part >&2; for f in small/takes/*.json; do test -s "${{f%.json}}.wav" || echo widow $f >&2; done')
+    kept = err.count("kept as ")
+    good = kept >= 1 and "full" in err and plain(err) and "widow" not in err and "\n5\n" in err and len(json.loads(out)) == kept
+    check("E01", f"disk full while takes are kept: {kept} of 3 are kept and listed, the other is told", good, f"{out[:100]} {err}")
+
+
+def e02():
+    if not can(*UNSHARE):
+        return skipped("E02", "no disks can be made here")
+    take()
+    os.makedirs("fixed", exist_ok=True)
+    for name, line in (("a sound", "render Bb2 F3 --seconds 1 -o fixed/x.wav"), ("a take", "exercise run 14 --played Bb2 --sung F3 --keep --data fixed --input take.wav"),
+                       ("a player", "profile set A --data fixed --instrument horn"), ("a handout", "handout 14 --output fixed/h.html"), ("a demo", "demo --data fixed"),
+                       ("a picture", "picture interval Bb1 F2 --output fixed/p.png"), ("a score", "notation 14 --output fixed/n.mid"), ("tracks", "tracks 14 --output fixed/t")):
+        code, out, err = shell(f"unshare -rm bash -c 'mount --bind fixed fixed && mount -o remount,ro,bind fixed && \"$B\" {line} >/dev/null'")
+        check("E02", f"a folder that may not be written, {name}: code 5, one line that names it", code == 5 and plain(err) and len(err.splitlines()) == 1 and "fixed" in err, f"{code} {err}")
+    check("E02", "and nothing in it", os.listdir("fixed") == [], os.listdir("fixed"))
+
+
+def e03():
+    data = os.path.abspath("e03")
+    take()
+    subprocess.run(keeping(data), capture_output=True)
+    screens = Screens(BRASSVOX_DATA=data)
+    screens.shows("Enter")
+    shutil.rmtree(data)
+    for key in ("\r", "\r", "\x1b", "1", "+", "6", "7"):
+        screens.press(key)
+    alive = screens.process.poll() is None
+    code = screens.end(signal.SIGINT)
+    good, last = screens.left_well()
+    check("E03", "the data folder taken away while the screens are open: they stand, code 130", alive and code == 130 and good and plain(screens.said()), f"{alive} {code} {last} {screens.said()}")
+
+
+def e04():
+    take()
+    for name, spoil in (("cut short", lambda whole: whole[:len(whole) // 3]), ("noise in it", lambda whole: whole[:4096] + os.urandom(4096) + whole[8192:]), ("no database", lambda whole: b"Shopping list\n" * 500)):
+        data = os.path.abspath("e04-" + name.replace(" ", "-"))
+        subprocess.run(keeping(data), capture_output=True)
+        for companion in ("-wal", "-shm"):
+            if os.path.exists(f"{data}/log.db{companion}"):
+                os.remove(f"{data}/log.db{companion}")
+        spoilt = spoil(open(f"{data}/log.db", "rb").read())
+        write(f"{data}/log.db", spoilt)
+        code, out, err, _ = run("takes", "list", "--json", "--data", data)
+        check("E04", f"log.db {name}: said in a line, the take is read from its file", plain(err) and "log.db" in err and len(json.loads(out)) == 1, f"{code} {out[:100]} {err}")
+        kept = subprocess.run(keeping(data), capture_output=True, text=True)
+        same = open(f"{data}/log.db", "rb").read() == spoilt
+        files = len([name for name in os.listdir(f"{data}/takes") if name.endswith(".json")])
+        check("E04", f"log.db {name}: a further take is kept as files, code 5, the log left as it is", kept.returncode == 5 and files == 2 and plain(kept.stderr) and same, f"{kept.returncode} {files} {same} {kept.stderr}")
+        os.remove(f"{data}/log.db")
+        check("E04", f"log.db {name}: moved away, both takes are in the new one", len(json.loads(run("takes", "list", "--json", "--data", data)[1])) == 2)
+
+
+def e05():
+    data = {}
+    for locale in ("C.UTF-8", "C", "POSIX", "xx_YY.UTF-8", "de_DE@euro", "zh_CN.GB18030", "\u00e4", ""):
+        code, out, err, _ = run("resultants", "Bb1", "F2", "--json", locale=locale) if locale else shell('env -u LC_ALL -u LANG "$B" resultants Bb1 F2 --json') + (0,)
+        data[locale] = (code, out, err)
+        check("E05", f"LC_ALL={locale!r}: the same bytes", data[locale] == data["C.UTF-8"], err)
+
+
+def e06():
+    for term in ("dumb", "unknown", ""):
+        screens = Screens(TERM=term)
+        code = screens.end()
+        check("E06", f"TERM={term!r}: code 6, one line that says what to do, nothing drawn", code == 6 and "--plain" in screens.said() and len(screens.said().splitlines()) == 1 and b"\x1b[?1049h" not in screens.bytes, f"{code} {screens.said()}")
+    for term in ("xterm-999", "vt100", "linux", "screen"):
+        screens = Screens(TERM=term)
+        seen = screens.shows("Enter")
+        code = screens.end(signal.SIGINT)
+        good, last = screens.left_well()
+        check("E06", f"TERM={term}: screens, left well", seen and code == 130 and good, f"{seen} {code} {last} {screens.said()}")
+    screens = Screens(80, 24, "--plain", TERM="dumb")
+    time.sleep(3)
+    alive = screens.process.poll() is None
+    screens.end(signal.SIGINT)
+    check("E06", "TERM=dumb --plain: lines instead of screens, no escape codes", alive and len(screens.bytes) > 50 and b"\x1b" not in screens.bytes, bytes(screens.bytes[:200]))
+
+
+def e07():
+    for name, line, wanted in (
+            ("standard output closed", '"$B" resultants Bb1 F2 >&-', 5), ("standard output full", '"$B" resultants Bb1 F2 >/dev/full', 5),
+            ("standard error closed", '"$B" resultants Hx F2 2>&-', 2), ("both closed", '"$B" resultants Hx F2 >&- 2>&-', 2),
+            ("a reader that leaves", '"$B" exercise list | head -n 1; exit ${PIPESTATUS[0]}', 0), ("a reader that is not there", '"$B" takes list --json | true; exit ${PIPESTATUS[0]}', 0)):
+        code, out, err = shell(line)
+        check("E07", f"{name}: code {wanted}, at most one line", code == wanted and plain(err) and len(err.splitlines()) <= 1, f"{code} {err}")
+
+
+def e08():
+    for name, arguments, made in (
+            ("a sound", ["render", "Bb2", "F3", "--seconds", "14400", "--output", "e08/x.wav"], "e08"), ("tracks", ["tracks", "14", "32", "--output", "e08/t"], "e08/t"),
+            ("a handout", ["handout", "14", "15", "16", "17", "--output", "e08/h.html"], "e08"), ("a demo", ["demo", "--data", "e08"], "e08"), ("a reading", ["measure", "long.wav"], "e08")):
+        shutil.rmtree("e08", ignore_errors=True)
+        os.makedirs("e08")
+        if name == "a reading":
+            take("long.wav", 240)
+        for how, wanted in ((signal.SIGTERM, 143), (signal.SIGINT, 130)):
+            running = subprocess.Popen([*PROGRAM, *arguments], stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, env=dict(os.environ, BRASSVOX_DATA=DATA))
+            time.sleep(1.5)
+            start = time.monotonic()
+            running.send_signal(how)
+            try:
+                _, err = running.communicate(timeout=10)
+            except subprocess.TimeoutExpired:
+                running.kill()
+                _, err = running.communicate()
+            half = [file for where, _, files in os.walk("e08") if "demo.unfinished" not in where for file in files if file.endswith((".part", ".wav", ".html", ".opus"))]
+            good = running.returncode in (wanted, -how) and time.monotonic() - start < 5 and plain(err) and (not half or name == "tracks")
+            check("E08", f"{name}, {how.name}: ended at once, no half of one", good, f"{running.returncode} {half} {err}")
+
+
+def e09():
+    fewest = None
+    for handles in (256, 128, 96, 80, 72, 64, 56, 52, 48, 44, 40, 36, 32):
+        code, out, err = shell(f'ulimit -n {handles}; "$B" resultants Bb1 F2')
+        if code:
+            good = plain(err) or "ICU" in err or "JIT" in err
+            check("E09", f"{handles} file handles are too few: code {code}, told without a stack", good and err != "", err)
+            break
+        fewest = handles
+    check("E09", f"{fewest} file handles are enough", fewest is not None and fewest <= 96, fewest)
+
+
+def e10():
+    line = 'env -i PATH=/usr/bin:/bin "$B"'
+    code, out, err = shell(f"{line} resultants Bb1 F2")
+    check("E10", "no environment at all, not even HOME: works", code == 0 and err == "", err)
+    code, out, err = shell(f'env -i PATH=/usr/bin:/bin HOME=/nonexistent XDG_DATA_HOME=/proc/none "$B" profile set A --instrument horn')
+    check("E10", "a home that is none, a player to keep: code 5, one line", code == 5 and plain(err) and len(err.splitlines()) == 1, f"{code} {err}")
+
+
 with tempfile.TemporaryDirectory() as folder:
     os.chdir(folder)
     DATA = os.path.join(folder, "data")
-    for trial in (s02, s03, s05, s06, s07, s09, s10, s11, s12, s13, s14, s19, s20):
+    for trial in (s01, s02, s03, s04, s05, s06, s07, s08, s09, s10, s11, s12, s13, s14, s15, s16, s17, s18, s19, s20, e01, e02, e03, e04, e05, e06, e07, e08, e09, e10):
+        if ONLY and trial.__name__.upper() not in ONLY:
+            continue
         try:
             trial()
         except Exception as error:  # a trial that breaks off has failed

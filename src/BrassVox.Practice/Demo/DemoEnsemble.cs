@@ -253,7 +253,7 @@ public sealed class DemoEnsemble
                 };
                 if (TakeFiles.WriteSound(recorded, files.SoundPath(record.SoundFile)) is { } failure)
                 {
-                    throw new IOException(failure);
+                    throw new IOException(failure.Message);
                 }
 
                 files.WriteRecord(record);

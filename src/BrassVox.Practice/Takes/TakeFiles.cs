@@ -31,11 +31,11 @@ internal sealed class TakeFiles(string folder)
     /// <summary>Makes the folder, its owner's alone.</summary>
     public void Make() => OwnerOnly.MakeFolder(Folder);
 
-    /// <summary>An id that neither file has.</summary>
+    /// <summary>An id that no file has, not even one that another instance is writing.</summary>
     public string FreeId(string id)
     {
         string free = id;
-        for (int i = 2; File.Exists(RecordPath(free)) || File.Exists(SoundPath(free + ".wav")); i++)
+        for (int i = 2; File.Exists(RecordPath(free)) || File.Exists(SoundPath(free + ".wav")) || File.Exists(SoundPath(free + ".wav") + WavWriter.PartSuffix); i++)
         {
             free = string.Create(CultureInfo.InvariantCulture, $"{id}-{i}");
         }
@@ -69,17 +69,17 @@ internal sealed class TakeFiles(string folder)
 
     /// <summary>Writes the sound of a take, down to the disk.</summary>
     /// <returns>Null, or why it could not be written.</returns>
-    public static string? WriteSound(RecordedTake recorded, string path)
+    public static WavWriteFailure? WriteSound(RecordedTake recorded, string path)
     {
         if (!WavWriter.TryCreate(path, WavWriteOptions.ForTake(recorded.SampleRateHz, 1), out WavWriter? writer, out WavWriteFailure? failure))
         {
-            return failure.Message;
+            return failure;
         }
 
         using (writer)
         {
             writer.Write(recorded.Samples);
-            return writer.Finish().Failure?.Message;
+            return writer.Finish().Failure;
         }
     }
 

@@ -1,3 +1,4 @@
+using BrassVox.Audio.Wav;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
@@ -47,13 +48,22 @@ public sealed class TakeStore
         try
         {
             _files.Make();
-            string id = _files.FreeId(TakeRecord.IdOf(now, judged.Exercise.Exercise.Id, judged.Number));
-            record = TakeRecord.Of(judged, said, id, id + ".wav", now, withFrames: true) with { PlayerName = _player, IsSimulated = _isSimulated };
-            if (TakeFiles.WriteSound(judged.Recorded, _files.SoundPath(record.SoundFile)) is { } failure)
+            string id;
+            WavWriteFailure? failure;
+            do
             {
-                return new TakeSaving(null, failure);
+                // Another instance may have taken the same name in this moment.
+                id = _files.FreeId(TakeRecord.IdOf(now, judged.Exercise.Exercise.Id, judged.Number));
+                failure = TakeFiles.WriteSound(judged.Recorded, _files.SoundPath(id + ".wav"));
+            }
+            while (failure?.Kind == WavWriteFailureKind.AlreadyThere);
+
+            if (failure is not null)
+            {
+                return new TakeSaving(null, failure.Message);
             }
 
+            record = TakeRecord.Of(judged, said, id, id + ".wav", now, withFrames: true) with { PlayerName = _player, IsSimulated = _isSimulated };
             _files.WriteRecord(record);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)

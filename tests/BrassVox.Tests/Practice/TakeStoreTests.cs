@@ -40,6 +40,35 @@ public sealed class TakeStoreTests : IDisposable
     }
 
     [Fact]
+    public void Instances_that_keep_takes_in_the_same_second_each_find_a_name()
+    {
+        var time = new Support.ManualTime();
+        const int instances = 6;
+        const int takes = 5;
+        JudgedTake take = Take();
+        Thread[] threads = [.. Enumerable.Range(0, instances).Select(_ => new Thread(() =>
+        {
+            var store = new TakeStore(_folder, time);
+            for (int i = 0; i < takes; i++)
+            {
+                Assert.Null(store.Keep(take, null).Message);
+            }
+        }))];
+        foreach (Thread thread in threads)
+        {
+            thread.Start();
+        }
+
+        foreach (Thread thread in threads)
+        {
+            thread.Join();
+        }
+
+        Assert.Equal(instances * takes, new TakeStore(_folder, time).List().Takes.Select(kept => kept.Take.Id).Distinct().Count());
+        Assert.Equal(instances * takes, Directory.GetFiles(Path.Combine(_folder, "takes"), "*.wav").Length);
+    }
+
+    [Fact]
     public void Takes_belong_to_their_owner_only()
     {
         if (OperatingSystem.IsWindows())
