@@ -3,6 +3,7 @@ using BrassVox.Benchmarks.Audio;
 using BrassVox.Benchmarks.Bounds;
 using BrassVox.Benchmarks.Fuzz;
 using BrassVox.Benchmarks.Living;
+using BrassVox.Benchmarks.Soak;
 using BrassVox.Benchmarks.Streaming;
 
 return (args.Length > 0 ? args[0] : "") switch
@@ -14,11 +15,12 @@ return (args.Length > 0 ? args[0] : "") switch
     "streaming" => StreamingBenchmark.Run(),
     "bounds" => BoundsBenchmark.Run(args[1..]),
     "fuzz" => FuzzReport.Run(args[1..]),
+    "soak" => SoakReport.Run(args[1..]),
     _ => Unknown(),
 };
 
 static int Unknown()
 {
-    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming, fuzz.");
+    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming, fuzz, soak.");
     return 2;
 }

@@ -14,6 +14,19 @@ public static class ExerciseResolver
     /// <param name="seed">For steps drawn at random: same seed, same steps.</param>
     public static Resolution Resolve(Exercise exercise, PlayerProfile profile, PairChoice? choice = null, int seed = 1)
     {
+        try
+        {
+            return Resolved(exercise, profile, choice, seed);
+        }
+        catch (ArgumentException)
+        {
+            // Each interval may be right, and their sum beyond what a path of pitch may hold.
+            return new Resolution(null, $"{exercise.Name} leads to tones outside 5 to 20000 Hz: its intervals, for this pair, are too wide.");
+        }
+    }
+
+    private static Resolution Resolved(Exercise exercise, PlayerProfile profile, PairChoice? choice, int seed)
+    {
         if (exercise.PlayAlong is { Passage: { } passage })
         {
             return PassageOf(exercise, exercise.PlayAlong, passage, profile);

@@ -31,9 +31,11 @@ public sealed record TakeResult(
     [JsonIgnore]
     public bool IsOctaveUntold => Findings.Any(finding => finding.Criterion == PairCriteria.OctaveName);
 
+    // The reader of JSON gives null where a file, as an older one, does not name them.
+
     /// <summary>Note by note, where the exercise is judged so; empty otherwise.</summary>
-    public IReadOnlyList<NoteResult> Notes { get; init; } = [];
+    public IReadOnlyList<NoteResult> Notes { get; init => field = value ?? []; } = [];
 
     /// <summary>The error with and without the program's own sound, where a take has both; empty otherwise.</summary>
-    public IReadOnlyList<DroneComparison> DroneComparisons { get; init; } = [];
+    public IReadOnlyList<DroneComparison> DroneComparisons { get; init => field = value ?? []; } = [];
 }

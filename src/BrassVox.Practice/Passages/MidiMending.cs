@@ -86,14 +86,14 @@ internal static class MidiMending
             status = kind < 0xF0 ? kind : status;
             bool fits = kind switch
             {
-                0xFF => next++ < track.Length && SkipBlock(track, ref next),
+                0xFF => next++ < track.Length && IsUsualLength(track, next) && SkipBlock(track, ref next),
                 0xF0 or 0xF7 => SkipBlock(track, ref next),
                 >= 0xC0 and < 0xE0 => (next += 1) <= track.Length,
                 _ => (next += 2) <= track.Length,
             };
             if (!fits)
             {
-                remarks.Add(FormattableString.Invariant($"The event at byte {offset + whole} is cut off: read to there."));
+                remarks.Add(FormattableString.Invariant($"The event at byte {offset + whole} is cut off or of a wrong length: read to there."));
                 return (whole, EndAtOnce);
             }
 
@@ -108,6 +108,18 @@ internal static class MidiMending
         remarks.Add(FormattableString.Invariant($"The track ends at byte {offset + track.Length} without its end mark: read to there."));
         return (at, EndAtOnce);
     }
+
+    // Events of a fixed length are read by it, whatever length they state: what is left of them would be taken for events.
+    private static bool IsUsualLength(ReadOnlySpan<byte> track, int at) => at < track.Length && track[at - 1] switch
+    {
+        0x2F => track[at] == 0,
+        0x51 => track[at] == 3,
+        0x54 => track[at] == 5,
+        0x58 => track[at] == 4,
+        0x59 => track[at] == 2,
+        0x00 => track[at] is 0 or 2,
+        _ => true,
+    };
 
     private static bool SkipBlock(ReadOnlySpan<byte> track, ref int at)
     {

@@ -133,6 +133,7 @@ public sealed record PassageReport(
         }
 
         int best = new[] { 0, 1, -1, 2, -2 }.Where(octaves => passage.Sung.All(note => note.Note.Octave + octaves is >= 0 and <= 8))
+            .DefaultIfEmpty(0)
             .MinBy(octaves => Outside(passage.WithSungOctaves(octaves)));
         if (best == 0)
         {

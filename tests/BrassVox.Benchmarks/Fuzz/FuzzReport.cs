@@ -41,9 +41,20 @@ internal static class FuzzReport
                 return 2;
             }
 
+            if (options.TryGetValue("--file", out string? file))
+            {
+                return Once(readers[0], File.ReadAllBytes(file), work, screen);
+            }
+
             if (options.TryGetValue("--number", out string? number))
             {
-                return Once(readers[0], seed, long.Parse(number, CultureInfo.InvariantCulture), work, keep, screen);
+                byte[] input = readers[0].Make(new Random(Mixed(readers[0].Name, seed, long.Parse(number, CultureInfo.InvariantCulture))));
+                if (keep is not null)
+                {
+                    File.WriteAllBytes(keep, input);
+                }
+
+                return Once(readers[0], input, work, screen);
             }
 
             int shares = readers.Sum(reader => reader.Share);
@@ -123,14 +134,8 @@ internal static class FuzzReport
         return shortest > LongestSeconds ? string.Create(CultureInfo.InvariantCulture, $"time: {shortest:0.0} s for {input.Length} bytes") : null;
     }
 
-    private static int Once(FuzzReader reader, int seed, long number, string work, string? keep, TextWriter screen)
+    private static int Once(FuzzReader reader, byte[] input, string work, TextWriter screen)
     {
-        byte[] input = reader.Make(new Random(Mixed(reader.Name, seed, number)));
-        if (keep is not null)
-        {
-            File.WriteAllBytes(keep, input);
-        }
-
         string? finding = Attempt(new Slot(reader, 1, 0), input, work);
         screen.WriteLine(finding ?? "nothing found");
         return finding is null ? 0 : 1;

@@ -69,6 +69,22 @@ public sealed class TakeStoreTests : IDisposable
     }
 
     [Fact]
+    public void A_record_of_a_version_that_knew_less_is_read_and_carried_on()
+    {
+        var store = new TakeStore(_folder, TimeProvider.System);
+        TakeRecord kept = store.Keep(Take(), null).Record!;
+        string path = Path.Combine(store.Folder, kept.Id + ".json");
+        var record = System.Text.Json.Nodes.JsonNode.Parse(File.ReadAllText(path))!;
+        var result = (System.Text.Json.Nodes.JsonObject)record["result"]!;
+        Assert.True(result.Remove("notes") && result.Remove("droneComparisons"));
+        File.WriteAllText(path, record.ToJsonString());
+        TakeRecord read = store.Read(kept.Id)!;
+        Assert.Empty(read.Result.Notes);
+        Assert.Empty(read.Result.DroneComparisons);
+        Assert.Contains("\"notes\":[]", read.ToJson(indented: false), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Takes_belong_to_their_owner_only()
     {
         if (OperatingSystem.IsWindows())

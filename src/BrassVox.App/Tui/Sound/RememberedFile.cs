@@ -61,17 +61,19 @@ internal sealed record RememberedFile
 
     public int ClickChannel { get; init; }
 
-    public double PassageTempo { get; init; } = 80;
+    // The reader of JSON gives 0 where a file, as an older one, does not name them.
+    public double PassageTempo { get; init => field = value == 0 ? UsualTempo : value; } = UsualTempo;
 
     public int PassageOctaves { get; init; }
 
-    public int PassageFromBar { get; init; } = 1;
+    public int PassageFromBar { get; init => field = value == 0 ? 1 : value; } = 1;
 
     public int PassageToBar { get; init; }
 
     public string? Passage { get; init; }
 
     private const int Version = 1;
+    private const double UsualTempo = 80;
 
     /// <summary>The file's form of what is remembered.</summary>
     /// <param name="now">What is remembered.</param>

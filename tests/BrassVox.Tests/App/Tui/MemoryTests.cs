@@ -80,6 +80,20 @@ public sealed class MemoryTests : IDisposable
     }
 
     [Fact]
+    public void A_file_of_a_version_that_knew_less_is_read()
+    {
+        Memory memory = Memory.Load(_folder);
+        memory.EndFirstRun();
+        memory.Save();
+        string[] newer = ["passageTempo", "passageFromBar", "passageToBar", "passageOctaves", "clickChannel", "octaveUp", "plainSigns", "arrowPedal"];
+        IEnumerable<string> lines = File.ReadAllLines(FilePath).Where(line => !newer.Any(name => line.Contains($"\"{name}\"", StringComparison.Ordinal)));
+        File.WriteAllText(FilePath, string.Join('\n', lines).Replace(",\n}", "\n}", StringComparison.Ordinal));
+        Memory later = Memory.Load(_folder);
+        Assert.Null(later.Trouble);
+        Assert.Equal((80.0, 1), (later.Now.PassageTempo, later.Now.PassageFromBar));
+    }
+
+    [Fact]
     public void Values_out_of_range_are_refused_not_clamped()
     {
         Memory memory = Memory.Load(_folder);

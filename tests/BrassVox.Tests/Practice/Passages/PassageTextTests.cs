@@ -41,6 +41,14 @@ public sealed class PassageTextTests
     }
 
     [Fact]
+    public void A_note_in_an_octave_that_nobody_has_is_reported_without_a_better_one()
+    {
+        Passage passage = Read("P: Bb2/1 | Bb2/1 |\nS: C-1/1 | C9/1 |\n").Passage!;
+        var player = BrassVox.Practice.Profiles.PlayerProfile.Usual(BrassVox.Practice.Profiles.Instrument.Trombone, BrassVox.Practice.Profiles.VoiceKind.Low);
+        Assert.Null(PassageReport.Of(passage, player).Suggestion);
+    }
+
+    [Fact]
     public void A_title_carries_no_signs_that_move_a_cursor() =>
         Assert.Equal("A?[2J b", Read("title: A\u001b[2J\tb\nP: Bb2/1\nS: r/1\n").Passage!.Title);
 
