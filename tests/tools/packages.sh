@@ -15,10 +15,10 @@ export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
 passed=0 failed=0
 
 check() { # what, command...
-  local what=$1
+  local what=$1 from=$SECONDS
   shift
   if "$@" >"$work/log" 2>&1 </dev/null; then
-    passed=$((passed + 1))
+    passed=$((passed + 1)); [ $((SECONDS - from)) -lt 10 ] || echo "$what ($((SECONDS - from)) s)"
   else
     failed=$((failed + 1)); echo "FAILED  $what"; tail -n 20 "$work/log" | sed 's/^/        /'
   fi
@@ -61,6 +61,20 @@ used() { # name, program: a tone system, the log, a sound file, a picture, a mea
   rm -rf "$work/data" "$work/pair.wav" "$work/pair.png"
 }
 
+# A system of its own that holds nothing but the executable's folder, the C and C++ libraries it asks for, and ICU.
+rooted() { # program, arguments...
+  local root=$work/root program=$1 library
+  shift
+  if [ ! -d "$root" ]; then
+    mkdir -p "$root"/{bin,tmp,proc,dev,data} && cp -r "$(dirname "$program")" "$root/brassvox" || return 1
+    for library in $(ldd "$program" | grep -oE "/[^ ]+\.so[^ ]*" | sort -u) $(ldconfig -p | grep -oE "/[^ ]*/libicu(uc|i18n|data)\.so[^ ]*"); do
+      mkdir -p "$root$(dirname "$library")" && cp -L "$library" "$root$library" || return 1
+    done
+  fi
+  unshare -rm bash -c 'root=$1; shift; mount --rbind /proc "$root/proc" && mount --rbind /dev "$root/dev" &&
+    exec env -i HOME=/ LC_ALL=C.UTF-8 BRASSVOX_DATA=/data /usr/sbin/chroot "$root" /brassvox/brassvox "$@"' - "$root" "$@"
+}
+
 publish() { # system, profile
   dotnet publish src/BrassVox.App -r "$1" -p:PublishProfile="$2" --artifacts-path "$work/artifacts" -o "$made/$1-$2" -v q "${@:3}"
 }
@@ -87,6 +101,11 @@ path=$no_sdk
 if [ "$(uname -sm)" = "Linux x86_64" ]; then
   check "no dotnet to be found" no_dotnet
   used "linux-x64" "$made/linux-x64-ready/brassvox"
+  if unshare -rm true 2>/dev/null; then
+    check "linux-x64, nothing else installed: resultants" rooted "$made/linux-x64-ready/brassvox" resultants Bb1 F2
+    check "linux-x64, nothing else installed: renders" rooted "$made/linux-x64-ready/brassvox" render Bb2 F3 --seconds 3 --output /tmp/pair.wav
+    check "linux-x64, nothing else installed: measures" rooted "$made/linux-x64-ready/brassvox" measure /tmp/pair.wav --played Bb2 --sung F3
+  fi
   check "linux-x64: without presets" refuses_without_presets "$made/linux-x64-ready/brassvox"
   compiler=$(command -v clang || command -v gcc)
   if [ $short -eq 0 ] && [ -n "$compiler" ]; then
