@@ -9,9 +9,6 @@ namespace BrassVox.App.Cli;
 /// <summary><c>brassvox exercise run ID --input take.wav</c>: a file as the player.</summary>
 internal static class ExerciseRun
 {
-    // -90 dBFS: the last bit of 16; nothing a player sounds lies under it.
-    private const float SilentBelow = 3.2e-5f;
-
     public static int File(ResolvedExercise resolved, string path, double? startSeconds, Prediction? expected, TakeStore? keepIn, bool asJson)
     {
         if (WavInput.Read(path) is not { } sound)
@@ -26,7 +23,7 @@ internal static class ExerciseRun
         }
 
         float[] mono = sound.Mono();
-        if (!Array.Exists(mono, sample => Math.Abs(sample) > SilentBelow))
+        if (new RecordedTake(mono, sound.SampleRateHz, 0).IsSilent)
         {
             return Failure.Say(ExitCode.UnusableInput, $"{path} is silent throughout: there is no take in it. Record nearer to the microphone, or look whether it was muted.");
         }

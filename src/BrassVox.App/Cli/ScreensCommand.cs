@@ -54,7 +54,7 @@ internal static class ScreensCommand
                 data,
                 arguments.GetValue(ascii),
                 arguments.GetValue(plain))
-            { CreateSection = report => new SectionSound(tones, report, holdSeconds: 4, slides: true) });
+            { CreateSection = (report, slides) => new SectionSound(tones, report, holdSeconds: 4, slides) });
         });
     }
 }

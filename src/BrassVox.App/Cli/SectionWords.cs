@@ -11,22 +11,27 @@ internal static class SectionWords
 {
     private const double RightWithinCents = 0.05;
 
-    public static string Show(SectionReport report, double a4Hz)
+    /// <summary>As text of at most 80 columns.</summary>
+    /// <param name="report">The section.</param>
+    /// <param name="a4Hz">A4 in Hz.</param>
+    /// <param name="naming">The language of note names.</param>
+    public static string Show(SectionReport report, double a4Hz, NoteNaming naming = NoteNaming.English)
     {
+        string Near(double hz) => NearestNote.Of(hz, a4Hz) is var near ? Invariant($"{NoteNames.Of(near.Note, naming)} {near.Cents:+0;-0;0} ({hz:0} Hz)") : "";
         using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
         foreach (SectionTone tone in report.Tones)
         {
             string cents = tone.Cents == 0 ? "" : Invariant($" {tone.Cents:+0.#;-0.#} c");
-            text.WriteLine(Invariant($"  {tone.Player}  {tone.Note}{cents}   {tone.FrequencyHz:F2} Hz"));
+            text.WriteLine(Invariant($"  {tone.Player}  {NoteNames.Of(tone.Note, naming)}{cents}   {tone.FrequencyHz:F2} Hz"));
         }
 
         text.WriteLine();
-        text.WriteLine("  players  interval         just      off    beats  at       difference     sum");
+        text.WriteLine("  who    interval          just     off    beats  at      difference        sum");
         foreach (SectionPair pair in report.Pairs)
         {
-            string difference = pair.DifferenceHz > 8 ? Invariant($"{NearestNote.Of(pair.DifferenceHz, a4Hz)} ({pair.DifferenceHz:0} Hz)") : "-";
+            string difference = pair.DifferenceHz > 8 ? Near(pair.DifferenceHz) : "-";
             text.WriteLine(Invariant(
-                $"  {pair.Lower} + {pair.Upper}    {IntervalName.Of(pair.Cents),-16} {pair.Just,-6}{pair.OffCents,+7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,6:0} Hz {difference,-14} {NearestNote.Of(pair.SumHz, a4Hz).Note}"));
+                $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-17} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} Hz {difference,-17} {NoteNames.Of(NearestNote.Of(pair.SumHz, a4Hz).Note, naming)}"));
         }
 
         text.WriteLine();
@@ -45,6 +50,11 @@ internal static class SectionWords
         text.WriteLine(Invariant($"  then the fastest beats left are {report.BeatsAfter + 0.0:0.0} /s"));
         return text.ToString();
     }
+
+    // Of wide intervals no column may push the last one out of 80.
+    private static string Short(string interval) => interval.Length <= 15 ? interval : interval
+        .Replace("major", "maj", StringComparison.Ordinal).Replace("minor", "min", StringComparison.Ordinal).Replace("augmented", "aug", StringComparison.Ordinal)
+        .Replace(" + ", "+", StringComparison.Ordinal).Replace(" octaves", " 8ve", StringComparison.Ordinal);
 
     public static string Json(SectionReport report, double a4Hz)
     {

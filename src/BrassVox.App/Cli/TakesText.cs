@@ -29,7 +29,7 @@ internal static class TakesText
             string pair = $"{NoteNames.Of(take.Played, player.NoteNames)} + {NoteNames.Of(take.Sung, player.NoteNames)}";
             text.AppendLine(logged.IsScored
                 ? string.Create(CultureInfo.InvariantCulture, $"  {take.Id,-46}  {pair,-11}  {Tone(take.Result.Played),-6}  {Tone(take.Result.Sung),-6}  {Beats(take.Result.Pair),-6}  {string.Join(", ", logged.Body.Select(BodyTags.Name))}").TrimEnd()
-                : $"  {take.Id,-46}  {pair,-11}  not scored: drone bleeds in");
+                : $"  {take.Id,-46}  {pair,-11}  not scored: {logged.WhyNotScored}");
         }
 
         return text.AppendLine().AppendLine("o offset, w wander, d drift, in cents; beats a second").ToString();
@@ -38,7 +38,7 @@ internal static class TakesText
     public static string Map(MapReport map, Player player)
     {
         var text = new StringBuilder();
-        string notScored = map.NotScored == 0 ? "" : FormattableString.Invariant($", {map.NotScored} more not scored: drone bleeds in");
+        string notScored = map.NotScored == 0 ? "" : FormattableString.Invariant($", {map.NotScored} more not scored: drone bleeds in, or nothing came in");
         text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(map.Takes, "take")}{notScored}{(map.IsSimulated ? "   SIMULATED" : "")}");
         if (map.Cells.Count == 0)
         {

@@ -13,14 +13,18 @@ internal static class Advice
         Fault.Drift, Fault.Spread, Fault.Flinch, Fault.NotReturned, Fault.Interval, Fault.NotLanded, Fault.BeatRate, Fault.Balance,
     ];
 
-    public static string Next(ResolvedExercise resolved, IReadOnlyList<Finding> findings)
+    /// <summary>The advice.</summary>
+    /// <param name="resolved">The exercise.</param>
+    /// <param name="findings">What its criteria found.</param>
+    /// <param name="tones">The tones of the take; null for one that was not asked for.</param>
+    public static string Next(ResolvedExercise resolved, IReadOnlyList<Finding> findings, IReadOnlyList<JudgedTone?> tones)
     {
         Finding[] missed = [.. findings.Where(finding => finding.Verdict == Verdict.Missed)];
         if (missed.Length == 0)
         {
             return findings.All(finding => finding.Verdict == Verdict.NotTold)
                 ? "Nothing could be told. Play nearer to the microphone, in a quieter room, and try once more."
-                : $"As asked. {Passes(resolved)} of {resolved.Exercise.Dose.Takes} like this, then the next exercise.";
+                : $"As asked. {Passes(resolved)} of {resolved.Exercise.Dose.Takes} like this, then the next exercise.{Unasked(resolved, findings, tones)}";
         }
 
         Finding first = missed.OrderBy(finding => Array.IndexOf(Order, finding.Fault)).First();
@@ -56,6 +60,19 @@ internal static class Advice
             Fault.Balance => "Keep the voice where it is and change the lips alone: a breath of a tone first, then a little more each time.",
             _ => "Count the beats aloud with the tones alone first, then make them.",
         };
+    }
+
+    // A held tone whose place nothing asked for, and which lay off it all the same: no fault of this exercise, but never called true.
+    private static string Unasked(ResolvedExercise resolved, IReadOnlyList<Finding> findings, IReadOnlyList<JudgedTone?> tones)
+    {
+        bool asksPair = findings.Any(finding => finding.Criterion is "notes" or "interval" or "landing" or "beatRate");
+        JudgedTone? off = asksPair ? null : tones.OfType<JudgedTone>()
+            .Where(tone => tone.OffsetCents is { } cents && Math.Abs(cents) > Sayings.TrueWithin(resolved.Profile.Aim)
+                && !findings.Any(finding => finding.Criterion == "offset" && finding.Role == tone.Role)
+                && resolved.Steps.Select(step => (PlayTask)step.Task).All(task => (tone.Role == VoiceRole.Played ? task.Played : task.Sung)?.Moves != true))
+            .MaxBy(tone => Math.Abs(tone.OffsetCents!.Value));
+        return off is null ? "" : string.Create(System.Globalization.CultureInfo.InvariantCulture,
+            $" Its place is not asked here, but the {(off.Role == VoiceRole.Played ? "played" : "sung")} tone lay {Math.Abs(off.OffsetCents!.Value):0} c {(off.OffsetCents > 0 ? "high" : "low")}.");
     }
 
     private static string Passes(ResolvedExercise resolved) =>

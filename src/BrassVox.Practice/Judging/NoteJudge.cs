@@ -16,8 +16,17 @@ internal static class NoteJudge
     private const double AroundSeconds = 0.6;
     private const double StillLimitPerSecond = 2;
 
+    /// <summary>Every held note of a step.</summary>
+    /// <param name="step">The step; its task is a <see cref="PlayTask"/>.</param>
+    /// <param name="frames">Frames in order of time.</param>
+    /// <param name="stepStartSeconds">When the step begins on the frames' clock.</param>
+    /// <param name="takeSecondsBefore">How much of the take lies before the step, in seconds.</param>
+    /// <param name="criterion">What is asked of each note.</param>
+    /// <param name="aim">The grade aimed at.</param>
+    /// <param name="points">Takes what was heard of each tone within its notes, where they were found and without their ends: seconds of the take, cents beside the note.</param>
     public static IReadOnlyList<NoteResult> Notes(
-        ExerciseStep step, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds, double takeSecondsBefore, NotesCriterion criterion, Grade aim)
+        ExerciseStep step, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds, double takeSecondsBefore, NotesCriterion criterion, Grade aim,
+        List<(VoiceRole Role, double Seconds, double Cents)> points)
     {
         var task = (PlayTask)step.Task;
         AnalysisFrame[] near = [.. frames.Where(frame => frame.CentreSeconds >= stepStartSeconds - AroundSeconds
@@ -29,7 +38,7 @@ internal static class NoteJudge
         {
             foreach (AskedSegment segment in part.Segments.Where(segment => segment.Move == Move.Hold))
             {
-                notes.Add(Note(part.Role, segment, near, path, moments, stepStartSeconds, takeSecondsBefore, criterion, aim));
+                notes.Add(Note(part.Role, segment, near, path, moments, stepStartSeconds, takeSecondsBefore, criterion, aim, points));
             }
         }
 
@@ -56,7 +65,7 @@ internal static class NoteJudge
 
     private static NoteResult Note(
         VoiceRole role, AskedSegment segment, AnalysisFrame[] frames, int[] path, IReadOnlyList<ScoreAlignment.Moment> moments,
-        double stepStart, double before, NotesCriterion criterion, Grade aim)
+        double stepStart, double before, NotesCriterion criterion, Grade aim, List<(VoiceRole Role, double Seconds, double Cents)> points)
     {
         int[] own = [.. Enumerable.Range(0, moments.Count).Where(i => moments[i].FromSeconds >= segment.FromSeconds - 1e-6 && moments[i].ToSeconds <= segment.ToSeconds + 1e-6)];
         int[] at = [.. Enumerable.Range(0, path.Length).Where(i => path[i] >= own[0] && path[i] <= own[^1])];
@@ -71,10 +80,11 @@ internal static class NoteJudge
         double to = frames[at[^1]].CentreSeconds;
         double edge = Math.Min(EdgeSeconds, LargestEdgeShare * (to - from));
         AnalysisFrame[] inside = [.. at.Select(i => frames[i]).Where(frame => frame.CentreSeconds >= from + edge && frame.CentreSeconds <= to - edge)];
-        double[] cents = [.. inside
-            .Select(frame => ToneOf(frame, role))
-            .OfType<PitchEstimate>()
-            .Select(tone => Cents.Between(segment.ToHz, tone.FrequencyHz))];
+        (double Seconds, double Cents)[] heard = [.. inside
+            .Where(frame => ToneOf(frame, role) is not null)
+            .Select(frame => (frame.CentreSeconds - stepStart + before, Cents.Between(segment.ToHz, ToneOf(frame, role)!.Value.FrequencyHz)))];
+        points.AddRange(heard.Select(point => (role, point.Seconds, point.Cents)));
+        double[] cents = [.. heard.Select(point => point.Cents)];
 
         // The note begins where it is heard, not where the clock asked for it.
         VoiceRole other = role == VoiceRole.Played ? VoiceRole.Sung : VoiceRole.Played;

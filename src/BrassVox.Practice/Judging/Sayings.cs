@@ -1,4 +1,5 @@
 using System.Globalization;
+using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Judging;
@@ -17,12 +18,12 @@ public static class Sayings
         double limit = TrueWithinCents.Of(result.Aim);
         if (saying.Played is { } played)
         {
-            checks.Add(Pitch("my played tone was", played, result.Played?.OffsetCents, limit));
+            checks.Add(Pitch("my played tone was", played, result.Played?.OffsetCents, AskedWithin(result, VoiceRole.Played), limit));
         }
 
         if (saying.Sung is { } sung)
         {
-            checks.Add(Pitch("my sung tone was", sung, result.Sung?.OffsetCents, limit));
+            checks.Add(Pitch("my sung tone was", sung, result.Sung?.OffsetCents, AskedWithin(result, VoiceRole.Sung), limit));
         }
 
         if (saying.Pair is { } pair)
@@ -34,8 +35,18 @@ public static class Sayings
         return checks;
     }
 
-    private static SayingCheck Pitch(string what, SaidPitch said, double? offset, double limit)
+    /// <summary>Largest offset in cents that is called true where an exercise asks for no place.</summary>
+    /// <param name="aim">The grade aimed at.</param>
+    internal static double TrueWithin(Grade aim) => TrueWithinCents.Of(aim);
+
+    // What the exercise asks of the tone's place; null where it asks for none, such as one about drift or note by note.
+    private static double? AskedWithin(TakeResult result, VoiceRole role) => result.Findings
+        .Where(finding => finding.Criterion == "offset" && finding.Role == role && finding.Unit == "c")
+        .Max(finding => finding.Limit);
+
+    private static SayingCheck Pitch(string what, SaidPitch said, double? offset, double? askedWithin, double usual)
     {
+        double limit = askedWithin ?? usual;
         string words = $"{what} {said.ToString().ToLowerInvariant()}";
         if (offset is not { } cents)
         {
@@ -44,7 +55,7 @@ public static class Sayings
 
         SaidPitch measured = Math.Abs(cents) <= limit ? SaidPitch.True : cents > 0 ? SaidPitch.High : SaidPitch.Low;
         return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture,
-            $"it was {measured.ToString().ToLowerInvariant()}: {cents:+0;-0;0} c, asked within {limit:0}"), measured == said);
+            $"it was {measured.ToString().ToLowerInvariant()}: {cents:+0;-0;0} c, {(askedWithin is null ? "true means" : "asked")} within {limit:0}"), measured == said);
     }
 
     private static SayingCheck Pair(SaidPair said, JudgedPair pair)

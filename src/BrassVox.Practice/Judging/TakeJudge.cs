@@ -43,20 +43,21 @@ public static class TakeJudge
         Grade aim = resolved.Profile.Aim;
         TakeTrack[] tracks = [.. resolved.Steps.Select((step, i) =>
             new TakeTrack(step, resolved.Pair, frames, startSeconds + resolved.StepStartSeconds(i), known))];
-        IReadOnlyList<NoteResult>[] notes = [.. tracks.Select((track, i) => NotesOf(track, frames, resolved.StepStartSeconds(i), aim))];
+        List<(VoiceRole Role, double Seconds, double Cents)> points = [];
+        IReadOnlyList<NoteResult>[] notes = [.. tracks.Select((track, i) => NotesOf(track, frames, resolved.StepStartSeconds(i), aim, points))];
         Finding[] findings = [.. tracks.SelectMany((track, i) => Findings(track, aim, notes[i]))];
         Finding[] told = [.. findings.Where(finding => finding.Verdict != Verdict.NotTold)];
         bool? asAsked = told.Length == 0 ? null : Passes(resolved, told, finding => finding.Verdict == Verdict.Met);
         Grade? reached = told.Length == 0
             ? null
             : new Grade?[] { Grade.III, Grade.II, Grade.I }.FirstOrDefault(grade => Passes(resolved, told, finding => finding.Reached >= grade));
+        JudgedTone? played = TakeReports.Tone(VoiceRole.Played, tracks, startSeconds, points);
+        JudgedTone? sung = TakeReports.Tone(VoiceRole.Sung, tracks, startSeconds, points);
         return new TakeResult(
-            resolved.Exercise.Id, aim, asAsked, reached, findings,
-            TakeReports.Tone(VoiceRole.Played, tracks, startSeconds),
-            TakeReports.Tone(VoiceRole.Sung, tracks, startSeconds),
+            resolved.Exercise.Id, aim, asAsked, reached, findings, played, sung,
             TakeReports.Pair(tracks),
             TakeReports.BestSecond(tracks, startSeconds),
-            Advice.Next(resolved, findings))
+            Advice.Next(resolved, findings, [played, sung]))
         {
             Notes = [.. notes.SelectMany(step => step)],
             DroneComparisons = DroneComparisons.Of(tracks),
@@ -83,9 +84,10 @@ public static class TakeJudge
         _ => null,
     };
 
-    private static IReadOnlyList<NoteResult> NotesOf(TakeTrack track, IReadOnlyList<AnalysisFrame> frames, double secondsBefore, Grade aim) =>
+    private static IReadOnlyList<NoteResult> NotesOf(
+        TakeTrack track, IReadOnlyList<AnalysisFrame> frames, double secondsBefore, Grade aim, List<(VoiceRole Role, double Seconds, double Cents)> points) =>
         track.IsWhole && ((PlayTask)track.Step.Task).Criteria.OfType<NotesCriterion>().FirstOrDefault() is { } criterion
-            ? NoteJudge.Notes(track.Step, frames, track.StartSeconds, secondsBefore, criterion, aim)
+            ? NoteJudge.Notes(track.Step, frames, track.StartSeconds, secondsBefore, criterion, aim, points)
             : [];
 
     private static IEnumerable<Finding> Findings(TakeTrack track, Grade aim, IReadOnlyList<NoteResult> notes)

@@ -13,7 +13,12 @@ internal static class TakeReports
     private const double StillBelowPerSecond = 1;
 
     /// <summary>One tone over all steps; null when no step asks for it.</summary>
-    public static JudgedTone? Tone(VoiceRole role, IReadOnlyList<TakeTrack> tracks, double startSeconds)
+    /// <param name="role">The tone.</param>
+    /// <param name="tracks">The steps.</param>
+    /// <param name="startSeconds">When the take begins on the frames' clock.</param>
+    /// <param name="inNotes">What was heard within notes that were looked for one by one: a late note is measured where it sounded.</param>
+    public static JudgedTone? Tone(
+        VoiceRole role, IReadOnlyList<TakeTrack> tracks, double startSeconds, IReadOnlyList<(VoiceRole Role, double Seconds, double Cents)> inNotes)
     {
         TakeTrack[] asked = [.. tracks.Where(track => track.Asked(role) is not null)];
         if (asked.Length == 0)
@@ -21,8 +26,13 @@ internal static class TakeReports
             return null;
         }
 
-        (double Seconds, double Cents)[] points = [.. asked.SelectMany(track => track.Counted(role)
-            .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
+        (double Seconds, double Cents)[] points = [.. inNotes.Where(point => point.Role == role).Select(point => (point.Seconds, point.Cents))];
+        if (points.Length == 0)
+        {
+            points = [.. asked.SelectMany(track => track.Counted(role)
+                .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
+        }
+
         LineFit? fit = LineFit.Of(points, 2 * TakeTrack.EdgeSeconds);
         double? onset = asked
             .Where(track => track.IsWhole)

@@ -13,6 +13,9 @@ internal sealed class TakeTrack
     /// <summary>Estimates the tracker itself hardly believes are not heard.</summary>
     private const double LeastConfidence = 0.2;
 
+    // A semitone less what tunings take away; bends within a note are no leap.
+    private const double LeastLeapCents = 50;
+
     private readonly PlayTask _task;
     private readonly IReadOnlyList<Window>? _known;
 
@@ -73,17 +76,34 @@ internal sealed class TakeTrack
 
     public IReadOnlyList<SoundedPoint> Points(VoiceRole role) => role == VoiceRole.Played ? Played : Sung;
 
-    /// <summary>Points that count towards a pitch: asked for, heard, away from the edges of their stretch.</summary>
+    /// <summary>Points that count towards a pitch: asked for, heard, away from the edges of their stretch and from where the path leaps.</summary>
     public IEnumerable<SoundedPoint> Counted(VoiceRole role)
     {
         Window[] inner = [.. AskedWindows(role).Select(window => new Window(window.FromSeconds + EdgeSeconds, window.ToSeconds - EdgeSeconds))];
         IReadOnlyList<SoundedPoint> points = Points(role);
+        (double Seconds, double Edge)[] leaps = Asked(role) is { } part ? [.. Leaps(part)] : [];
 
         // A late or early end is the player's own edge: its transient is left out as well.
         double first = points.FirstOrDefault(point => point.Cents is not null).Seconds + EdgeSeconds;
         double last = points.LastOrDefault(point => point.Cents is not null).Seconds - EdgeSeconds;
         return points.Where(point => point.Cents is not null && point.Seconds >= first && point.Seconds <= last
-            && inner.Any(window => point.Seconds >= window.FromSeconds && point.Seconds <= window.ToSeconds));
+            && inner.Any(window => point.Seconds >= window.FromSeconds && point.Seconds <= window.ToSeconds)
+            && !leaps.Any(leap => Math.Abs(point.Seconds - leap.Seconds) < leap.Edge));
+    }
+
+    // From note to note without a rest: each has its transient there. Short notes keep their middle half.
+    private static IEnumerable<(double Seconds, double Edge)> Leaps(AskedPart part)
+    {
+        for (int i = 1; i < part.Segments.Count; i++)
+        {
+            AskedSegment before = part.Segments[i - 1];
+            AskedSegment after = part.Segments[i];
+            if (before.Move != Move.Rest && after.Move != Move.Rest && Math.Abs(Cents.Between(before.ToHz, after.FromHz)) > LeastLeapCents)
+            {
+                double shorter = Math.Min(before.ToSeconds - before.FromSeconds, after.ToSeconds - after.FromSeconds);
+                yield return (after.FromSeconds, Math.Min(EdgeSeconds, shorter / 4));
+            }
+        }
     }
 
     private static double HeldHz(AskedPart part) => part.Segments.First(segment => segment.Move != Move.Rest).ToHz;

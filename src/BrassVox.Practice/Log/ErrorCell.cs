@@ -40,28 +40,34 @@ public sealed record ErrorCell(
 
     /// <summary>In words: fifth, E3-Bb3: the voice wanders 21 c. When that is no fault: it stands within 4 c.</summary>
     /// <param name="naming">The language of note names.</param>
-    public string Words(NoteNaming naming)
-    {
-        string who = Role switch
-        {
-            VoiceRole.Played => "the played tone",
-            VoiceRole.Sung => "the voice",
-            _ => "the pair",
-        };
-        string does = Kind switch
-        {
-            ErrorKind.Offset => string.Create(CultureInfo.InvariantCulture, $"is off by {Value:0} c"),
-            ErrorKind.Wander => string.Create(CultureInfo.InvariantCulture, $"wanders {Value:0} c"),
-            ErrorKind.Drift => string.Create(CultureInfo.InvariantCulture, $"drifts {Value:0} c"),
-            _ => string.Create(CultureInfo.InvariantCulture, $"beats {Value:0.0} /s"),
-        };
-        if (IsSound)
-        {
-            (who, does) = ("it", Kind == ErrorKind.Beats
-                ? string.Create(CultureInfo.InvariantCulture, $"is still: {Value:0.0} /s")
-                : string.Create(CultureInfo.InvariantCulture, $"stands within {Value:0} c"));
-        }
+    public string Words(NoteNaming naming) => $"{IntervalFamilies.Name(Family)}, {Register.Name(naming)}: {What}";
 
-        return $"{IntervalFamilies.Name(Family)}, {Register.Name(naming)}: {who} {does}";
+    /// <summary>In words, without saying where: the voice wanders 21 c.</summary>
+    public string What
+    {
+        get
+        {
+            if (IsSound)
+            {
+                return Kind == ErrorKind.Beats
+                    ? string.Create(CultureInfo.InvariantCulture, $"it is still: {Value:0.0} /s")
+                    : string.Create(CultureInfo.InvariantCulture, $"it stands within {Value:0} c");
+            }
+
+            string who = Role switch
+            {
+                VoiceRole.Played => "the played tone",
+                VoiceRole.Sung => "the voice",
+                _ => "the pair",
+            };
+            string does = Kind switch
+            {
+                ErrorKind.Offset => string.Create(CultureInfo.InvariantCulture, $"is off by {Value:0} c"),
+                ErrorKind.Wander => string.Create(CultureInfo.InvariantCulture, $"wanders {Value:0} c"),
+                ErrorKind.Drift => string.Create(CultureInfo.InvariantCulture, $"drifts {Value:0} c"),
+                _ => string.Create(CultureInfo.InvariantCulture, $"beats {Value:0.0} /s"),
+            };
+            return $"{who} {does}";
+        }
     }
 }

@@ -1,3 +1,4 @@
+using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 
 namespace BrassVox.Practice.Log;
@@ -7,6 +8,11 @@ namespace BrassVox.Practice.Log;
 /// <param name="Body">Body tags noted of it.</param>
 public sealed record LoggedTake(TakeRecord Take, IReadOnlyList<BodyTag> Body)
 {
-    /// <summary>True when its pitches may count: no drone bled into it beyond what could be taken out.</summary>
-    public bool IsScored => Take.Drone is null or { IsTrusted: true };
+    /// <summary>True when its pitches may count: something reached the microphone, and no drone bled into it beyond what could be taken out.</summary>
+    public bool IsScored => WhyNotScored is null;
+
+    /// <summary>Why its pitches do not count, in a few words; null when they do.</summary>
+    public string? WhyNotScored => Take.Drone is { IsTrusted: false } ? "drone bleeds in"
+        : Take.Result.Findings.Any(finding => finding.Criterion == JudgedTake.InputName) ? "nothing came in"
+        : null;
 }

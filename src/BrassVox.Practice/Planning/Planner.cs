@@ -169,7 +169,9 @@ public static class Planner
         // What to work on goes before how often it failed.
         if (ErrorMap.Of(last).Cells is [{ } cell, ..])
         {
-            yield return (Math.Min(MostCellWeight, Severity(cell)) + (missed / 2), cell.Words(inputs.Player.NoteNames));
+            // Of these takes alone, and said so: the map's cell holds takes of other exercises as well.
+            string whose = last.Length == 1 ? "its last take" : FormattableString.Invariant($"its last {last.Length} takes");
+            yield return (Math.Min(MostCellWeight, Severity(cell)) + (missed / 2), $"{whose}: {cell.What}");
         }
 
         if (missed > 0)

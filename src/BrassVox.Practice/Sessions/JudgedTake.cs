@@ -14,6 +14,9 @@ namespace BrassVox.Practice.Sessions;
 public sealed record JudgedTake(
     ResolvedExercise Exercise, int Number, RecordedTake Recorded, IReadOnlyList<AnalysisFrame> Frames, TakeResult Result)
 {
+    /// <summary>Name of the finding that nothing reached the microphone.</summary>
+    public const string InputName = "input";
+
     // Less of what was asked tells nothing about a take.
     private const double LeastAloneShare = 0.25;
 
@@ -41,6 +44,11 @@ public sealed record JudgedTake(
     public static JudgedTake Of(
         ResolvedExercise exercise, int number, RecordedTake recorded, TrackerFactory factory, float[]? sent = null, double wayBackSeconds = 0)
     {
+        if (recorded.IsSilent)
+        {
+            return new JudgedTake(exercise, number, recorded, [], NothingArrived(TakeJudge.Judge(exercise, [], recorded.StartSeconds)));
+        }
+
         float[] samples = recorded.Samples;
         DroneInTake? drone = null;
         if (sent is not null)
@@ -107,6 +115,15 @@ public sealed record JudgedTake(
             Next = lateSeconds > 0 ? "Breathe with the count and begin on it." : "Wait for the whole count; begin when it has ended.",
         };
     }
+
+    // A muted microphone is no missed note: neither passed nor failed.
+    private static TakeResult NothingArrived(TakeResult result) => result with
+    {
+        AsAsked = null,
+        Reached = null,
+        Findings = [new Finding("", InputName, null, Verdict.NotTold, Fault.None, null, null, "", null, "Nothing reached the microphone: the take is silence.")],
+        Next = "Nothing reached the microphone, so nothing is held against you. Is it muted, or another one in use? Set-up, line 3, shows what arrives.",
+    };
 
     // Neither passed nor failed by the player; no figure can be theirs.
     private static TakeResult Spoiled(TakeResult result, DroneInTake drone) => result with

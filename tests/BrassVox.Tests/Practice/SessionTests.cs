@@ -1,3 +1,4 @@
+using BrassVox.Analysis;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Sessions;
@@ -98,6 +99,7 @@ public sealed class SessionTests
         Assert.Equal(PlayAlongPhase.Cue, session.Phase);
 
         float[] block = new float[441];
+        Array.Fill(block, 0.01f);
         bool askedBoth = false;
         bool droneFirst = false;
         bool droneLate = false;
@@ -138,6 +140,23 @@ public sealed class SessionTests
         Assert.True(judged.Recorded.Samples.Length > 44100 * resolved.TakeSeconds);
         IReadOnlyList<SayingCheck> checks = Sayings.Compare(session.Said!, judged.Result);
         Assert.Equal([true, true], checks.Take(2).Select(check => check.IsRight));
+    }
+
+    [Fact]
+    public void A_muted_microphone_is_neither_passed_nor_failed_and_its_cure_is_named()
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair");
+        float[] samples = new float[48000 * 10];
+        JudgedTake Take() => JudgedTake.Of(resolved, 1, new RecordedTake(samples, 48000, 0.5), (rate, prior) => new DuetTracker(rate, prior));
+        TakeResult muted = Take().Result;
+        Assert.Null(muted.AsAsked);
+        Assert.Contains("Nothing reached the microphone", muted.Next, StringComparison.Ordinal);
+        Assert.Contains("Set-up", muted.Next, StringComparison.Ordinal);
+        Assert.DoesNotContain(muted.Findings, finding => finding.Verdict == Verdict.Missed);
+        samples[48000] = 1e-3f;
+        TakeResult missed = Take().Result;
+        Assert.False(missed.AsAsked);
+        Assert.DoesNotContain("microphone", missed.Next, StringComparison.Ordinal);
     }
 
     [Fact]

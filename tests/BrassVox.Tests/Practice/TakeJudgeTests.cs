@@ -1,5 +1,6 @@
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
+using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
 using Xunit;
@@ -138,6 +139,43 @@ public sealed class TakeJudgeTests
 
         // 15 per cent; a wander of known spread also tilts the line a little, by at most half its spread here.
         static double Tolerance(double drift, double spread) => Math.Max(0.15 * Math.Abs(drift), 0.5 * spread);
+    }
+
+    /// <summary>Long breath asks for no place: the limit is never called asked, and a tone that lies off is named beside "as asked".</summary>
+    [Fact]
+    public void A_place_that_is_not_asked_for_is_told_without_a_limit_of_the_exercise()
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("long-breath");
+        TakeResult result = TakeJudge.Judge(resolved, SimulatedPlayer.Frames(resolved, new SimulatedTone(), new SimulatedTone { OffsetCents = -30 }, StartSeconds), StartSeconds);
+        Assert.True(result.AsAsked);
+        Assert.Contains("the sung tone lay 30 c low", result.Next, StringComparison.Ordinal);
+        var said = new Saying(SaidPitch.True, SaidPitch.Low, SaidPair.Beat, SaidLine.Held, Sureness.Certain);
+        Assert.Equal("it was low: -30 c, true means within 15", Sayings.Compare(said, result)[1].Measured);
+
+        ResolvedExercise home = ShippedExercises.Resolve("open-home-pair");
+        TakeResult asked = TakeJudge.Judge(home, SimulatedPlayer.Frames(home, new SimulatedTone(), new SimulatedTone { OffsetCents = -12 }, StartSeconds), StartSeconds);
+        double limit = asked.Findings.First(finding => finding is { Criterion: "offset", Role: VoiceRole.Sung }).Limit!.Value;
+        Assert.Equal(FormattableString.Invariant($"it was true: -12 c, asked within {limit:0}"), Sayings.Compare(said, asked)[1].Measured);
+        Assert.DoesNotContain("is not asked", asked.Next, StringComparison.Ordinal);
+    }
+
+    /// <summary>A line of steady notes does not wander, wherever it leaps; nor does one that comes late, where notes are looked for one by one.</summary>
+    [Fact]
+    public void Leaps_from_note_to_note_are_no_wander()
+    {
+        ResolvedExercise steps = ShippedExercises.Resolve("contrary-motion");
+        SimulatedTone tone = new() { OffsetCents = 7 };
+        TakeResult result = TakeJudge.Judge(steps, SimulatedPlayer.Frames(steps, tone, tone, StartSeconds), StartSeconds - 0.08);
+        Assert.InRange(result.Played!.SpreadCents!.Value, 0, 3);
+        Assert.Equal(7, result.Sung!.OffsetCents!.Value, 1.0);
+        Assert.InRange(result.Sung.SpreadCents!.Value, 0, 3);
+
+        Passage passage = ShippedPassages.Load(ShippedPassages.First, PlayerProfile.Usual(Instrument.Trombone, VoiceKind.Low)).Passage!;
+        ResolvedExercise turn = PassageExercise.Resolve(passage, PlayerProfile.Usual(Instrument.Trombone, VoiceKind.Low), new PassageTurn(1, 4), new TakeOptions());
+        TakeResult late = TakeJudge.Judge(turn, SimulatedPlayer.Frames(turn, tone, tone, StartSeconds), StartSeconds - 0.3);
+        Assert.Equal(7, late.Played!.OffsetCents!.Value, 1.0);
+        Assert.InRange(late.Played.SpreadCents!.Value, 0, 3);
+        Assert.InRange(late.Sung!.SpreadCents!.Value, 0, 3);
     }
 
     [Theory]

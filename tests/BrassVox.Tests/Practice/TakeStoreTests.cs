@@ -153,7 +153,9 @@ public sealed class TakeStoreTests : IDisposable
     private static JudgedTake Take()
     {
         ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair");
-        var recorded = new RecordedTake(new float[48000 * 9], 48000, 0.5);
+        float[] samples = new float[48000 * 9];
+        Array.Fill(samples, 0.01f);
+        var recorded = new RecordedTake(samples, 48000, 0.5);
         return JudgedTake.Of(resolved, 1, recorded, (rate, prior) => new ScriptedTracker(rate, resolved));
     }
 }

@@ -22,6 +22,9 @@ internal static class Glyphs
     public const char High = '▔';
     public const char Middle = '─';
     public const char Low = '▁';
+    public const char OtherHigh = '⠉';
+    public const char OtherMiddle = '⠒';
+    public const char OtherLow = '⣀';
     public const char Vibrato = '~';
     public const char Beyond = '↑';
     public const char Below = '↓';
@@ -52,6 +55,9 @@ internal static class Glyphs
         Beating => '~',
         High => '"',
         Low => '_',
+        OtherHigh => '\'',
+        OtherMiddle => ':',
+        OtherLow => ',',
         Beyond or Place => '^',
         Below => 'v',
         Fog => '?',

@@ -22,4 +22,6 @@ internal enum PressKind
     Tacet,
     Interrupt,
     Suspend,
+    Undo,
+    Redo,
 }

@@ -7,7 +7,8 @@ namespace BrassVox.App.Tui.Input;
 /// <param name="take">Takes the text; returns null when it is good, else what is wrong and where (column in the text, or -1).</param>
 internal sealed class TextBox(string label, Func<string, TextFault?> take)
 {
-    private const int Longest = 60;
+    // As long as a path may be; the screen shows the part around the caret.
+    private const int Longest = 4096;
     private readonly StringBuilder _text = new();
 
     /// <summary>What is asked for.</summary>
@@ -63,6 +64,32 @@ internal sealed class TextBox(string label, Func<string, TextFault?> take)
         }
 
         return false;
+    }
+
+    /// <summary>The part of the text that a narrow place shows, and where the caret stands in it.</summary>
+    /// <param name="width">Columns at hand, the caret's own included; at least 3.</param>
+    /// <param name="more">Stands where text is left out.</param>
+    public (string Shown, int Caret) Shown(int width, char more)
+    {
+        string text = Text;
+        if (text.Length < width)
+        {
+            return (text, Caret);
+        }
+
+        int first = Math.Clamp(Caret - width + 2, 0, Math.Max(0, text.Length - width + 1));
+        char[] shown = text.Substring(first, Math.Min(width, text.Length - first)).ToCharArray();
+        if (first > 0)
+        {
+            shown[0] = more;
+        }
+
+        if (first + shown.Length < text.Length)
+        {
+            shown[^1] = more;
+        }
+
+        return (new string(shown), Caret - first);
     }
 
     private void Insert(char letter)

@@ -6,7 +6,14 @@ internal sealed class TextPage
     /// <summary>Most characters a page holds.</summary>
     public const int Longest = 64_000;
 
+    // Steps back are whole texts: so many of them, and never more characters than a few pages together.
+    private const int MostSteps = 500;
+    private const int MostKept = 4 * Longest;
+
+    private readonly LinkedList<Step> _before = [];
+    private readonly Stack<Step> _after = [];
     private readonly List<string> _lines;
+    private Edit _last = Edit.None;
     private readonly Func<string, PageFault?> _read;
     private int _length;
 
@@ -52,28 +59,36 @@ internal sealed class TextPage
                 Insert(press.Letter);
                 break;
             case PressKind.Backspace when (Line, Column) != (0, 0):
+                Remember(Edit.Removed);
                 Move(-1);
                 Remove();
                 break;
-            case PressKind.Delete:
+            case PressKind.Delete when Column < _lines[Line].Length || Line + 1 < _lines.Count:
+                Remember(Edit.Removed);
                 Remove();
                 break;
             case PressKind.Left:
+                _last = Edit.None;
                 Move(-1);
                 break;
             case PressKind.Right:
+                _last = Edit.None;
                 Move(1);
                 break;
             case PressKind.Up:
+                _last = Edit.None;
                 GoTo(Line - 1, Column);
                 break;
             case PressKind.Down:
+                _last = Edit.None;
                 GoTo(Line + 1, Column);
                 break;
             case PressKind.Home:
+                _last = Edit.None;
                 GoTo(Line, 0);
                 break;
             case PressKind.End:
+                _last = Edit.None;
                 GoTo(Line, int.MaxValue);
                 break;
         }
@@ -106,10 +121,69 @@ internal sealed class TextPage
         int column = pasted.Length == 1 ? Column + pasted[0].Length : pasted[^1].Length;
         pasted[0] = before + pasted[0];
         pasted[^1] += after;
+        Remember(Edit.Pasted);
         _lines.RemoveAt(Line);
         _lines.InsertRange(Line, pasted);
         GoTo(Line + pasted.Length - 1, column);
         Changed();
+    }
+
+    /// <summary>Takes back what was typed last: a word, a row of deletions, a new line, a paste.</summary>
+    /// <returns>False when there is nothing to take back.</returns>
+    public bool Undo()
+    {
+        if (_before.Last is not { Value: var step })
+        {
+            return false;
+        }
+
+        _before.RemoveLast();
+        _after.Push(Here());
+        Restore(step);
+        return true;
+    }
+
+    /// <summary>Does again what was taken back last.</summary>
+    /// <returns>False when nothing was, or something was typed since.</returns>
+    public bool Redo()
+    {
+        if (!_after.TryPop(out Step? step))
+        {
+            return false;
+        }
+
+        _before.AddLast(Here());
+        Restore(step);
+        return true;
+    }
+
+    private Step Here() => new(Text, Line, Column);
+
+    private void Restore(Step step)
+    {
+        _lines.Clear();
+        _lines.AddRange(step.Text.Split('\n'));
+        GoTo(step.Line, step.Column);
+        _last = Edit.None;
+        Changed();
+    }
+
+    // Before a change: letters of one word, and deletions in a row, are one step.
+    private void Remember(Edit edit)
+    {
+        _after.Clear();
+        bool goesOn = edit == _last && edit is Edit.Typed or Edit.Removed;
+        _last = edit;
+        if (goesOn)
+        {
+            return;
+        }
+
+        _before.AddLast(Here());
+        while (_before.Count > MostSteps || (_before.Count > 1 && (long)_before.Count * _length > MostKept))
+        {
+            _before.RemoveFirst();
+        }
     }
 
     private static string Cleaned(string line) => string.Concat(line.Replace('\t', ' ').Where(c => !char.IsControl(c)));
@@ -118,6 +192,7 @@ internal sealed class TextPage
     {
         if (_length < Longest && !char.IsControl(letter))
         {
+            Remember(letter == ' ' ? Edit.Parted : Edit.Typed);
             _lines[Line] = _lines[Line].Insert(Column++, letter.ToString());
             Changed();
         }
@@ -127,6 +202,7 @@ internal sealed class TextPage
     {
         if (_length < Longest)
         {
+            Remember(Edit.Parted);
             string line = _lines[Line];
             _lines[Line] = line[..Column];
             _lines.Insert(Line + 1, line[Column..]);
@@ -179,4 +255,15 @@ internal sealed class TextPage
         _length = text.Length;
         Fault = _read(text);
     }
+
+    private enum Edit
+    {
+        None,
+        Typed,
+        Parted,
+        Removed,
+        Pasted,
+    }
+
+    private sealed record Step(string Text, int Line, int Column);
 }

@@ -43,7 +43,8 @@ internal static class BreathPanel
     /// <param name="columns">Columns at hand.</param>
     /// <param name="line">The breath.</param>
     /// <param name="role">The tone.</param>
-    public static void DrawLane(Canvas canvas, int left, int top, int rows, int columns, BreathLine line, VoiceRole role)
+    /// <param name="under">Another breath that lies under it, in dots; null for none. Where both stand at one place the upper one is seen.</param>
+    public static void DrawLane(Canvas canvas, int left, int top, int rows, int columns, BreathLine line, VoiceRole role, BreathLine? under = null)
     {
         bool played = role == VoiceRole.Played;
         Ink ink = played ? Ink.Played : Ink.Sung;
@@ -53,6 +54,15 @@ internal static class BreathPanel
         for (int i = 0; i < columns; i += 2)
         {
             canvas.Put(left + i, middle, Glyphs.Asked, Ink.Quiet);
+        }
+
+        for (int i = 0; under is not null && i < under.Columns.Count && i < columns; i++)
+        {
+            BreathColumn column = under.Columns[i];
+            if (!column.IsFog && (played ? column.PlayedCents : column.SungCents) is { } cents)
+            {
+                DrawUnder(canvas, left + i, middle, most, (int)Math.Round(cents / perHeight));
+            }
         }
 
         for (int i = 0; i < line.Columns.Count && i < columns; i++)
@@ -127,6 +137,18 @@ internal static class BreathPanel
         canvas.WriteRight(8, top + (rows / 2), offset);
         canvas.Write(0, top + (rows / 2) + 1, unrest);
         DrawLane(canvas, Left, top, rows, ColumnsFor(canvas.Width), line, role);
+    }
+
+    // Off the lane nothing is drawn: the arrows belong to the breath on top.
+    private static void DrawUnder(Canvas canvas, int x, int middle, int most, int height)
+    {
+        if (Math.Abs(height) > most)
+        {
+            return;
+        }
+
+        int row = (int)Math.Round(height / 3.0, MidpointRounding.AwayFromZero);
+        canvas.Put(x, middle - row, (height - (3 * row)) switch { > 0 => Glyphs.OtherHigh, < 0 => Glyphs.OtherLow, _ => Glyphs.OtherMiddle }, Ink.Quiet);
     }
 
     private static void DrawHeight(Canvas canvas, int x, int middle, int most, int height, bool vibrato, Ink ink)

@@ -113,6 +113,8 @@ internal static class PlainApp
             {
                 ConsoleKey.T => PressKind.Tacet,
                 ConsoleKey.C => PressKind.Interrupt,
+                ConsoleKey.U => PressKind.Undo,
+                ConsoleKey.R => PressKind.Redo,
                 _ => null,
             };
         }

@@ -65,7 +65,7 @@ internal sealed class BodyRoom : Room
 
         canvas.Paragraph(2, 14, canvas.Width - 4, "It is an observation, never a grade. The plan takes notice: throat twice in four days makes a day of listening.");
         canvas.Paragraph(2, 17, canvas.Width - 4, "Pain, scratch or lost high notes: stop for today. Hoarse for weeks: see a laryngologist. Dizzy: sit down.");
-        DrawMarkedLine(canvas, "1-6 note   Up Down other   Esc leave");
+        DrawMarkedLine(canvas, "1-6 note   Up Down other   Esc leave   h keys");
     }
 
     private void Note(BodyTag tag)

@@ -19,7 +19,7 @@ internal static class Letters
         new("fade", 'f', "fades the part in hand, in Explore"),
         new("freeze", 'x', "freezes the picture, in Explore and Stage"),
         new("glide", 'g', "glides to a note, in Explore"),
-        new("keep", 'k', "keeps, in Explore"),
+        new("keep", 'k', "keeps: the pair in Explore, a take in Takes to lay the next over it"),
         new("keys", 'h', "lists the keys"),
         new("microphone", 'i', "turns the microphone on and off, in Explore"),
         new("mute", 'm', "mutes: the part in hand in Explore, the drone in Play along"),
@@ -33,7 +33,7 @@ internal static class Letters
         new("semitone-up", 'u', "a semitone up, in Explore"),
         new("sung", 's', "takes S in hand, in Explore"),
         new("theme", 't', "changes the theme"),
-        new("tuning", 'e', "changes the tuning, in Explore"),
+        new("tuning", 'e', "changes the tuning, in Explore and Section"),
         new("undo", 'z', "takes the last step back, in Explore, Play along, Passage, Takes, Plan and Stage"),
         new("where", 'w', "says where you are"),
     ];

@@ -129,22 +129,33 @@ internal sealed partial class MusicStand
         }
     }
 
+    /// <summary>A line being typed, what is wrong with it above, its keys below: on the side of the caret where they fit.</summary>
     private static void DrawBox(Canvas canvas, TextBox box)
     {
+        const string Keys = "Enter takes it   Esc leaves it   ^T tacet";
         int y = canvas.Height - 2;
-        canvas.Fill(0, y - 1, canvas.Width, ' ', Ink.Text);
-        canvas.Fill(0, y, canvas.Width, ' ', Ink.Text);
-        canvas.Fill(0, y + 1, canvas.Width, ' ', Ink.Text);
-        canvas.Write(0, y - 1, box.Fault ?? "");
-        int x = canvas.Write(0, y, box.Label) + 1;
-        string text = box.Text;
-        canvas.Write(x, y, text);
-        canvas.Put(x + box.Caret, y, box.Caret < text.Length ? text[box.Caret] : '_', Ink.Marked);
-        if (box.Fault is not null)
+        int rows = Math.Clamp(Canvas.RowsOf(canvas.Width, box.Fault ?? ""), 1, LongestMessageRows);
+        for (int row = y - rows; row <= y + 1; row++)
         {
-            canvas.Put(x + box.Caret, y + 1, Glyphs.Place);
+            canvas.Fill(0, row, canvas.Width, ' ', Ink.Text);
         }
 
-        canvas.Write(Math.Max(x + box.Caret + 2, 0), y + 1, "Enter takes it   Esc leaves it   ^T tacet", Ink.Quiet);
+        canvas.Fitted(0, y - rows, canvas.Width, rows, box.Fault ?? "");
+        int x = canvas.Write(0, y, box.Label) + 1;
+        (string shown, int caret) = box.Shown(canvas.Width - x, Glyphs.More);
+        canvas.Write(x, y, shown);
+        canvas.Put(x + caret, y, caret < shown.Length ? shown[caret] : '_', Ink.Marked);
+        int place = x + caret;
+        if (box.Fault is not null)
+        {
+            canvas.Put(place, y + 1, Glyphs.Place);
+        }
+
+        int keys = place + 2 + Keys.Length <= canvas.Width ? place + 2 : Math.Max(0, place - 2 - Keys.Length);
+        canvas.Write(keys, y + 1, Keys, Ink.Quiet);
     }
+
+    /// <summary>Rows at the bottom that a message takes now, the key line left out; at least 1.</summary>
+    /// <param name="width">Columns of the window.</param>
+    public int MessageRows(int width) => Math.Clamp(Canvas.RowsOf(width, _message), 1, LongestMessageRows);
 }

@@ -46,7 +46,7 @@ internal sealed partial class MusicStand
             return;
         }
 
-        if (Top.Page is { } page && press.Kind is not (PressKind.Escape or PressKind.Tab or PressKind.PageUp or PressKind.PageDown or PressKind.Help))
+        if (Top.Page is { } page && press.Kind is not (PressKind.Escape or PressKind.Tab or PressKind.PageUp or PressKind.PageDown or PressKind.Help or PressKind.Undo or PressKind.Redo))
         {
             page.Press(press);
             return;

@@ -68,6 +68,8 @@ internal sealed class PassagePageRoom : Room
     [
         new("Esc, PgDn", "done: opens it when it reads; again: leaves it as it stands", [PressKind.Escape, PressKind.PageDown], Done),
         new("Tab", "to the fault", [PressKind.Tab], ToFault),
+        new("^U", "undo what was typed last", [PressKind.Undo], () => Step(_page.Undo(), "Nothing to undo.")),
+        new("^R", "do again what was undone", [PressKind.Redo], () => Step(_page.Redo(), "Nothing to do again.")),
     ];
 
     /// <inheritdoc/>
@@ -116,7 +118,7 @@ internal sealed class PassagePageRoom : Room
 
         canvas.Rule(foot);
         canvas.Paragraph(1, foot + 1, canvas.Width - 2, State());
-        DrawKeyLine(canvas, 0, "Tab to the fault   PgDn, Esc done   ^T tacet   F1 keys");
+        DrawKeyLine(canvas, 0, "Tab to the fault   PgDn, Esc done   ^U undo   ^T tacet   F1 keys");
     }
 
     private void DrawLine(Canvas canvas, int y, int line, int left, int columns)
@@ -151,6 +153,14 @@ internal sealed class PassagePageRoom : Room
     {
         PassageProblem? problem = PassageFile.Parse(Encoding.UTF8.GetBytes(text), _name).Problem;
         return problem is null ? null : new PageFault(problem.Message, problem.Line, problem.Column);
+    }
+
+    private void Step(bool isDone, string whyNot)
+    {
+        if (!isDone)
+        {
+            Stand.Say(whyNot);
+        }
     }
 
     private void ToFault()

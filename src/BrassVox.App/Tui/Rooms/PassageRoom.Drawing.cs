@@ -42,7 +42,7 @@ internal sealed partial class PassageRoom
         }
 
         DrawHelp(canvas, Math.Min(y + 1, canvas.Height - 5));
-        DrawMarkedLine(canvas, "Left Right moment  , . tempo  r loop  n type  Tab care  h keys");
+        DrawMarkedLine(canvas, "Up Down other  Left Right moment  , . tempo  r loop  n type  Tab care  h keys");
     }
 
     private void DrawLoop(Canvas canvas, PassageMoment[] shown)

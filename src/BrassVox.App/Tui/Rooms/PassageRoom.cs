@@ -182,6 +182,7 @@ internal sealed partial class PassageRoom : Room
         _passage = passage;
         _open = open;
         _passedBy = null;
+        Mark(0);
         _octaves = 0;
         _fromBar = 1;
         _toBar = Math.Min(4, passage.Bars.Count);
@@ -355,7 +356,8 @@ internal sealed partial class PassageRoom : Room
         PassageLoad load = PassageFile.Read(text);
         if (load.Passage is null)
         {
-            return new TextFault(load.Problem!.ToString());
+            // The path stands in the line already: its last part leaves room for what is wrong.
+            return new TextFault((load.Problem! with { File = Path.GetFileName(text) is { Length: > 0 } name ? name : text }).ToString());
         }
 
         Take(load, Path.GetFullPath(text));

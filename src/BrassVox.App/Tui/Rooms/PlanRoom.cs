@@ -4,6 +4,7 @@ using BrassVox.App.Tui.Input;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Planning;
+using BrassVox.Theory;
 
 namespace BrassVox.App.Tui.Rooms;
 
@@ -131,9 +132,12 @@ internal sealed class PlanRoom : Room
         }
 
         Stand.DrawHeader(canvas, Stand.PlayerName, string.Create(CultureInfo.InvariantCulture, $"{plan.Minutes} min a day, 5 days a week"), PlayerWords.Line(Stand));
-        double sung = plan.Week.First(day => day.Day == plan.Day).SungMinutes;
         canvas.Write(0, 2, $"TODAY  {plan.Day.DayOfWeek}");
-        canvas.WriteRight(canvas.Width - 1, 2, string.Create(CultureInfo.InvariantCulture, $"sung so far {Math.Floor(sung):0} min"));
+        if (_inputs is { } read)
+        {
+            canvas.WriteRight(canvas.Width - 1, 2, VoiceLoad.Of(read.Spells, read.Now, read.Zone).Words);
+        }
+
         canvas.Write(2, 4, "min   what", Ink.Quiet);
         canvas.Write(BecauseIn(canvas), 4, "because", Ink.Quiet);
         int y = 5;
@@ -175,9 +179,13 @@ internal sealed class PlanRoom : Room
     // A wider window widens both columns.
     private static int BecauseIn(Canvas canvas) => BecauseColumn + (Math.Max(0, canvas.Width - MusicStand.LeastWidth) / 2);
 
-    private static string Short(PlanLine line, Practice.Profiles.Player player, int longest)
+    /// <summary>What a line asks for; a warm-up of several exercises is shortened to their first words where it would be longer than that.</summary>
+    /// <param name="line">The line.</param>
+    /// <param name="naming">The language of note names.</param>
+    /// <param name="longest">Most characters of a warm-up in full.</param>
+    public static string Short(PlanLine line, NoteNaming naming, int longest)
     {
-        string what = line.What(player.NoteNames);
+        string what = line.What(naming);
         if (line.Kind == PlanLineKind.WarmUp && what.Length > longest)
         {
             what = string.Join(", ", line.Exercises.Select(exercise => $"{exercise.Exercise.Number} {exercise.Exercise.Name.Split(' ', ',')[0]}"));
@@ -197,7 +205,7 @@ internal sealed class PlanRoom : Room
         canvas.WriteRight(MinuteColumn, y, line.Minutes.ToString(CultureInfo.InvariantCulture), ink);
         int because = BecauseIn(canvas);
         int longest = because - WhatColumn - 2;
-        canvas.Fitted(WhatColumn, y, longest, 1, Short(line, _inputs?.Player ?? Stand.Memory.Now.Player, longest), ink);
+        canvas.Fitted(WhatColumn, y, longest, 1, Short(line, Stand.Memory.Now.Naming, longest), ink);
         return canvas.Paragraph(because, y, canvas.Width - because, line.Because, ink);
     }
 
@@ -214,13 +222,17 @@ internal sealed class PlanRoom : Room
             canvas.WriteRight(x, y, day.Day.DayOfWeek.ToString().AsSpan(0, 3), day.Day == plan.Day ? Ink.Marked : Ink.Quiet);
             canvas.WriteRight(x, y + 1, Minutes(day.PlannedMinutes));
             canvas.WriteRight(x, y + 2, Minutes(day.DoneMinutes));
-            canvas.WriteRight(x, y + 3, Minutes(day.SungMinutes));
+            canvas.WriteRight(x, y + 3, Sung(day.SungMinutes));
         }
 
         return y + 5;
     }
 
     private static string Minutes(double minutes) => minutes > 0 ? Math.Ceiling(minutes).ToString("0", CultureInfo.InvariantCulture) : "-";
+
+    // As above and everywhere: whole minutes that are full; "<1" keeps a few breaths from looking like none.
+    private static string Sung(double minutes) => minutes <= 0 ? "-"
+        : SungMinutes.Whole(60 * minutes) is var whole and > 0 ? whole.ToString(CultureInfo.InvariantCulture) : "<1";
 
     private Task<PlanInputs> Read()
     {

@@ -76,7 +76,7 @@ internal sealed partial class PlayAlongRoom
             ? "The cue sounds: hear where you will be. Breathe."
             : "Solid: asked for. Dotted: not now. A word beside it says what the program sounds.", Ink.Quiet);
         canvas.Write(2, 18, "Nothing on this screen knows your pitch.");
-        DrawMarkedLine(canvas, "Up Down other   Space tacet   Esc leave");
+        DrawMarkedLine(canvas, "Up Down other   Space tacet   Esc leave   h keys");
     }
 
     private void DrawShape(Canvas canvas, int y, VoiceRole role, PlayAlongSession session, bool cue)
@@ -111,6 +111,6 @@ internal sealed partial class PlayAlongRoom
         canvas.Paragraph(2, 18, canvas.Width - 4, _sentence.Whole is null
             ? "It opens when the sentence is whole. Esc leaves without looking."
             : "The sentence is whole; the take is being measured.");
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Left Right or back pedal: other word   Enter or forward pedal: take it   z undo", isKeyLine: true), Ink.Quiet);
+        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Left Right or back pedal: other word   Enter takes it   z undo   h keys", isKeyLine: true), Ink.Quiet);
     }
 }

@@ -24,7 +24,7 @@ internal sealed partial class PlayAlongRoom
         : [];
 
     private IEnumerable<Choice> OptionChoices => HasOptions
-        ? [new Choice("who plays, who sings", NextRole), new Choice("drone", NextDrone), new Choice("slower", () => ChangeTempo(-TempoStep)), new Choice("faster", () => ChangeTempo(TempoStep))]
+        ? [new Choice("change who plays, who sings", NextRole), new Choice("change the drone", NextDrone), new Choice("slower", () => ChangeTempo(-TempoStep)), new Choice("faster", () => ChangeTempo(TempoStep))]
         : [];
 
     private string OptionWords => string.Create(

@@ -15,6 +15,7 @@ internal static class RevealView
     private const int LaneLeft = 28;
     private const int LaneRight = 6;
     private const int LaneRows = 5;
+    private const int UnrestWidth = LaneLeft - 3;
     private const int WordsTop = 18;
     private const int MostColumnsPerSecond = 10;
 
@@ -34,13 +35,13 @@ internal static class RevealView
         TakeResult result = judged.Result;
         IReadOnlyList<SayingCheck> checks = said is null ? [] : Sayings.Compare(said, result);
         int columns = canvas.Width - LaneLeft - LaneRight;
-        BreathLine line = Line(judged, columns);
+        BreathLine line = Line(judged, columns, judged.Exercise.TakeSeconds);
         DrawTone(canvas, 2, stand, VoiceRole.Played, judged.Exercise.Pair.Played, result.Played, checks, line, columns, result.Pair.FogSeconds);
         string beats = result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "not known";
         canvas.Write(0, 9, $"BEATS  {beats}");
         BreathPanel.DrawBeats(canvas, LaneLeft, 9, columns, line);
         DrawTone(canvas, 10, stand, VoiceRole.Sung, judged.Exercise.Pair.Sung, result.Sung, checks, line, columns, result.Pair.FogSeconds);
-        DrawAxis(canvas, 16, line, columns, judged.Exercise.TakeSeconds);
+        DrawAxis(canvas, LaneLeft, 16, line, columns, judged.Exercise.TakeSeconds);
         canvas.Rule(17);
         DrawWords(canvas, WordsTop, judged, checks);
     }
@@ -71,14 +72,18 @@ internal static class RevealView
         ? "DRONE  bleeds into the microphone; taken out. Headphones are surer."
         : "DRONE  bleeds in and stays: this may be the drone, not you. Use headphones.";
 
-    private static BreathLine Line(JudgedTake judged, int columns)
+    /// <summary>A take's breath against what was asked of it.</summary>
+    /// <param name="judged">The take.</param>
+    /// <param name="columns">Columns for the whole take.</param>
+    /// <param name="seconds">Seconds that they are to hold.</param>
+    internal static BreathLine Line(JudgedTake judged, int columns, double seconds)
     {
-        double perSecond = Math.Min(MostColumnsPerSecond, columns / Math.Max(1, judged.Exercise.TakeSeconds));
+        double perSecond = Math.Min(MostColumnsPerSecond, columns / Math.Max(1, seconds));
         var line = new BreathLine(perSecond);
         foreach (AnalysisFrame frame in judged.Frames)
         {
-            double seconds = frame.CentreSeconds - judged.Recorded.StartSeconds;
-            line.Add(frame, AskedHz(judged.Exercise, VoiceRole.Played, seconds), AskedHz(judged.Exercise, VoiceRole.Sung, seconds), judged.Recorded.StartSeconds);
+            double since = frame.CentreSeconds - judged.Recorded.StartSeconds;
+            line.Add(frame, AskedHz(judged.Exercise, VoiceRole.Played, since), AskedHz(judged.Exercise, VoiceRole.Sung, since), judged.Recorded.StartSeconds);
         }
 
         return line;
@@ -137,18 +142,35 @@ internal static class RevealView
         string unrest = Math.Abs(drift) > wander
             ? string.Create(CultureInfo.InvariantCulture, $"cents; drift {drift:+0;-0;0}")
             : string.Create(CultureInfo.InvariantCulture, $"cents; wander {wander:0}");
-        return report.VibratoPerSecond is { } rate
-            ? string.Create(CultureInfo.InvariantCulture, $"{unrest}, vibrato {rate:0.0} /s")
-            : unrest;
+        if (report.VibratoPerSecond is not { } rate)
+        {
+            return unrest;
+        }
+
+        // Under the sung tone the axis of seconds begins right beside it: the widest words that leave it alone.
+        string[] words =
+        [
+            string.Create(CultureInfo.InvariantCulture, $"{unrest}, vibrato {rate:0.0} /s"),
+            string.Create(CultureInfo.InvariantCulture, $"{unrest}, vib. {rate:0.0} /s"),
+            string.Create(CultureInfo.InvariantCulture, $"{unrest.Replace("cents;", "c;", StringComparison.Ordinal)}, vib. {rate:0.0} /s"),
+        ];
+        return words.FirstOrDefault(text => text.Length <= UnrestWidth) ?? unrest;
     }
 
-    private static void DrawAxis(Canvas canvas, int y, BreathLine line, int columns, double takeSeconds)
+    /// <summary>Seconds under a lane.</summary>
+    /// <param name="canvas">Where.</param>
+    /// <param name="left">First column of the lane.</param>
+    /// <param name="y">Row.</param>
+    /// <param name="line">The breath in it.</param>
+    /// <param name="columns">Its columns.</param>
+    /// <param name="takeSeconds">Length of the take in seconds.</param>
+    internal static void DrawAxis(Canvas canvas, int left, int y, BreathLine line, int columns, double takeSeconds)
     {
         int step = line.ColumnsPerSecond >= 5 ? 2 : 4;
         for (int second = 0; second <= takeSeconds; second += step)
         {
-            int x = LaneLeft + (int)(second * line.ColumnsPerSecond);
-            if (x < LaneLeft + columns)
+            int x = left + (int)(second * line.ColumnsPerSecond);
+            if (x <= left + columns)
             {
                 canvas.Write(x, y, second + step > takeSeconds ? $"{second} s" : second.ToString(CultureInfo.InvariantCulture), Ink.Quiet);
             }
@@ -214,6 +236,32 @@ internal static class RevealView
         .Distinct()
         .Take(3);
 
+    /// <summary>In what a take was as asked: an exercise about drift says nothing of the place.</summary>
+    private static string Judged(TakeResult result)
+    {
+        string[] words = [.. result.Findings
+            .Where(finding => finding.Verdict == Verdict.Met)
+            .Select(finding => finding.Criterion switch
+            {
+                "offset" => "place",
+                "spread" => "wander",
+                "drift" => "drift",
+                "steady" => "steadiness",
+                "unbroken" => "one piece",
+                "arrival" => "time",
+                "return" => "return",
+                "landing" => "landing",
+                "beatRate" => "beat rate",
+                "together" => "together",
+                "interval" => "interval",
+                "balance" => "balance",
+                "notes" => "notes",
+                _ => "",
+            })
+            .Where(word => word.Length > 0).Distinct().Take(3)];
+        return words.Length == 0 ? "" : $" in {string.Join(", ", words)}";
+    }
+
     private static string FaultWords(Fault fault) => fault switch
     {
         Fault.Offset => "place",
@@ -244,7 +292,7 @@ internal static class RevealView
         {
             null => $"{best}AIM {result.Aim}: not told",
             true when result.IsOctaveUntold => $"{best}AIM {result.Aim}: as asked, but the octave cannot be told",
-            true => $"{best}AIM {result.Aim}: as asked",
+            true => $"{best}AIM {result.Aim}: as asked{Judged(result)}",
             _ => $"{best}AIM {result.Aim}: not yet, missed: {string.Join(", ", Missed(result))}",
         };
     }

@@ -44,7 +44,7 @@ internal static class RoomList
         : "your minutes as exercises, with reasons";
 
     private static string AboutStage(MusicStand stand) => stand.Memory.Now.Scene is { } scene
-        ? $"scenes for a class or a hall, last shown: {scene.Replace('-', ' ')}"
+        ? $"last shown: {scene.Replace('-', ' ')}"
         : "scenes for a class or a hall";
 
     private static string AboutSetUp(MusicStand stand)

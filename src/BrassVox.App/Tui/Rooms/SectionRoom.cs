@@ -12,6 +12,9 @@ internal sealed class SectionRoom : Room
 {
     private const int RateHz = 48000;
     private const int BlockSamples = 480;
+    private static readonly string[] Tunings = ["equal", "just", "pythagorean", "meantone"];
+    private int _tuning;
+    private List<(Pitch Note, double Cents)> _tones = [(Pitch.Parse("Bb2"), 0), (Pitch.Parse("F3"), 0), (Pitch.Parse("D4"), 0)];
     private SectionReport _report;
 
     /// <summary>Opens with a tempered major chord; nothing sounds.</summary>
@@ -19,9 +22,21 @@ internal sealed class SectionRoom : Room
     public SectionRoom(MusicStand stand)
         : base(stand)
     {
-        _report = SectionReport.Of([(Pitch.Parse("Bb2"), 0), (Pitch.Parse("F3"), 0), (Pitch.Parse("D4"), 0)], Tuning.Equal, stand.Profile.A4Hz);
-        Choices = [new Choice("hear it, then slide to stillness", Hear), new Choice("name other tones", AskTones), new Choice("leave", stand.Back)];
-        Keys = [new("n", "name the tones, one for each player", ['n'], AskTones), new("r", "hear it again", ['r'], Hear)];
+        _report = Reported();
+        Choices =
+        [
+            new Choice("hear it, then slide to stillness", Hear),
+            new Choice("trials: who is off?", Train),
+            new Choice("name other tones", AskTones),
+            new Choice("another tuning", NextTuning),
+            new Choice("leave", stand.Back),
+        ];
+        Keys =
+        [
+            new("n", "name the tones, one for each player", ['n'], AskTones),
+            new("e", "tuning: equal, just, pythagorean, meantone, from the first player's note", ['e'], NextTuning),
+            new("r", "hear it again", ['r'], Hear),
+        ];
     }
 
     /// <inheritdoc/>
@@ -42,7 +57,7 @@ internal sealed class SectionRoom : Room
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, $"{_report.Tones.Count} players", "equal");
+        Stand.DrawHeader(canvas, $"{_report.Tones.Count} players", Tunings[_tuning]);
         int y = 2;
         foreach (string line in Lines())
         {
@@ -52,10 +67,10 @@ internal sealed class SectionRoom : Room
             }
         }
 
-        DrawMarkedLine(canvas, "n name tones  r hear  Space tacet  Esc leave  h keys");
+        DrawMarkedLine(canvas, "Up Down other  n name tones  e tuning  r hear  Space tacet  Esc leave  h keys");
     }
 
-    private string[] Lines() => SectionWords.Show(_report, Stand.Profile.A4Hz).TrimEnd('\n').Split('\n');
+    private string[] Lines() => SectionWords.Show(_report, Stand.Profile.A4Hz, Stand.Memory.Now.Naming).TrimEnd('\n').Split('\n');
 
     private void Hear()
     {
@@ -66,12 +81,26 @@ internal sealed class SectionRoom : Room
         }
 
         SectionReport report = _report;
-        Stand.Say(Stand.Desk.TryReplay(() => Rendered(create(report)))
+        Stand.Say(Stand.Desk.TryReplay(() => Rendered(create(report, true)))
             ? "As entered; then they slide to where it stands still. Space is silence."
             : "The sound is still opening; again in a moment.");
     }
 
-    private static (float[] Samples, int SampleRateHz) Rendered(SectionSound sound)
+    private SectionReport Reported() => SectionReport.Of(
+        _tones, Tuning.TryParse(Tunings[_tuning], _tones[0].Note, out Tuning? tuning) ? tuning : Tuning.Equal, Stand.Profile.A4Hz);
+
+    private void NextTuning()
+    {
+        _tuning = (_tuning + 1) % Tunings.Length;
+        _report = Reported();
+        Stand.Say(_tuning == 0 ? "Equal temperament." : $"{Tunings[_tuning]}, counted from player 1's {Stand.Name(_tones[0].Note)}.");
+    }
+
+    private void Train() => Stand.Open(new SectionTrialRoom(Stand, _report));
+
+    /// <summary>A section's sound, whole.</summary>
+    /// <param name="sound">The sound.</param>
+    internal static (float[] Samples, int SampleRateHz) Rendered(SectionSound sound)
     {
         sound.Prepare(new RenderFormat(RateHz, BlockSamples));
         float[] samples = new float[(int)(sound.Seconds * RateHz) / BlockSamples * BlockSamples];
@@ -83,7 +112,7 @@ internal sealed class SectionRoom : Room
         return (samples, RateHz);
     }
 
-    private void AskTones() => Stand.Ask(new TextBox("two to five notes, cents beside them, as in Bb2 F3+6 D4-14:", text =>
+    private void AskTones() => Stand.Ask(new TextBox("two to five notes, as in Bb2 F3+6 D4-14:", text =>
     {
         string[] words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         if (words.Length is < SectionReport.Fewest or > SectionReport.Most)
@@ -102,7 +131,8 @@ internal sealed class SectionRoom : Room
             tones.Add(tone);
         }
 
-        _report = SectionReport.Of(tones, Tuning.Equal, Stand.Profile.A4Hz);
+        _tones = tones;
+        _report = Reported();
         return null;
     }));
 }

@@ -29,6 +29,6 @@ internal sealed record StandParts(
     TimeProvider Time,
     bool NoColour)
 {
-    /// <summary>Makes the unprepared sound of a section; null where no tones are at hand.</summary>
-    public Func<SectionReport, SectionSound>? CreateSection { get; init; }
+    /// <summary>Makes the unprepared sound of a section, which slides to stillness or stays as entered; null where no tones are at hand.</summary>
+    public Func<SectionReport, bool, SectionSound>? CreateSection { get; init; }
 }

@@ -9,6 +9,7 @@ internal sealed class StartRoom : Room
     private const int NextRow = 3;
     private const int FirstRow = 5;
     private const int FullHeight = 24;
+    private const int LongestNext = 40;
     private const double AboutEverySeconds = 0.5;
     private readonly string[] _about = new string[RoomList.All.Count];
     private double _readAt;
@@ -91,7 +92,7 @@ internal sealed class StartRoom : Room
             }
 
             canvas.Write(12, y, $"{entry.Number} {entry.Name}", ink);
-            canvas.Write(28, y++, _about[i]);
+            canvas.Fitted(28, y++, canvas.Width - 29, 1, _about[i]);
         }
 
         // Taller windows part the blocks; the usual one has a row for each and none to spare.
@@ -118,10 +119,12 @@ internal sealed class StartRoom : Room
             canvas.Write(1, canvas.Height - 3, "Nothing sounds until Enter. Space makes silence, anywhere, at once.");
         }
 
-        for (int i = 0; i < troubles.Count && y < canvas.Height - 2; i++)
+        // A message covers none of them: what it takes is theirs no longer while it stands.
+        int end = canvas.Height - 1 - Stand.MessageRows(canvas.Width);
+        for (int i = 0; i < troubles.Count && y < end; i++)
         {
             // Each has its share of the rows that are left, the last all of them.
-            int rows = Math.Max(1, (canvas.Height - 2 - y) / (troubles.Count - i));
+            int rows = Math.Max(1, (end - y) / (troubles.Count - i));
             canvas.Write(1, y, "TROUBLE", Ink.Quiet);
             y = canvas.Fitted(12, y, canvas.Width - 13, rows, troubles[i]);
         }
@@ -132,7 +135,7 @@ internal sealed class StartRoom : Room
     private string NextWords => Stand switch
     {
         { IsPracticeRead: false } => "reading what was practised",
-        { Next: { } next } => $"{next.What(Stand.Memory.Now.Naming)}: {next.Because}",
+        { Next: { } next } => $"{PlanRoom.Short(next, Stand.Memory.Now.Naming, LongestNext)}: {next.Because}",
         _ => "today's plan is done; rest, or look back in Takes",
     };
 

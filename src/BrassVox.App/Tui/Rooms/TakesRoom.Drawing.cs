@@ -58,7 +58,7 @@ internal sealed partial class TakesRoom
 
         DrawDetail(canvas, y + rows);
         canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
-        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Left Right other  Tab map  y body  Del z  h keys");
+        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Left Right other  k lay over  Tab map  y body  Del z  h keys");
     }
 
     private int DrawMap(Canvas canvas, int y)
@@ -136,13 +136,18 @@ internal sealed partial class TakesRoom
             canvas.Put(0, y, Glyphs.InHand, Ink.Marked);
         }
 
+        if (take.Id == _under?.Id)
+        {
+            canvas.Put(1, y, '_', Ink.Marked);
+        }
+
         canvas.Write(2, y, TakeWords.When(take), ink);
         string name = take.Heading;
         canvas.Fitted(ExerciseColumn, y, PairColumn + grown - ExerciseColumn - 1, 1, name, ink);
         canvas.Write(PairColumn + grown, y, $"{Stand.Name(take.Played)} + {Stand.Name(take.Sung)}", ink);
-        if (!logged.IsScored)
+        if (logged.WhyNotScored is { } why)
         {
-            canvas.Write(PlayedColumn + grown, y, "drone bleeds in", ink);
+            canvas.Write(PlayedColumn + grown, y, why, ink);
         }
         else if (take.Result.Pair.FogSeconds > take.Result.Pair.SeparableSeconds)
         {

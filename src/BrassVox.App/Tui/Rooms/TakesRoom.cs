@@ -14,6 +14,7 @@ internal sealed partial class TakesRoom : Room
     private LoggedTake[] _shown = [];
     private ErrorMap _map = new([]);
     private WeekTrend? _trend;
+    private TakeRecord? _under;
     private bool _isRead;
     private bool _isInMap;
     private int _row;
@@ -36,6 +37,7 @@ internal sealed partial class TakesRoom : Room
             new("Right", "the register, or choice, after", [PressKind.Right], () => Aside(1)),
             new("Tab", "between map and list; the map chooses which takes are listed", [PressKind.Tab], Toggle),
             new("r", "replay the take's sound", ['r'], Replay),
+            new("k", "keep this take under; again on another: lay that over it", ['k'], LayOver),
             new("Del", "delete; real only when the program ends", [PressKind.Delete], Discard),
             new("z", "undo the last deletion", ['z'], Undo),
         ];
@@ -56,6 +58,7 @@ internal sealed partial class TakesRoom : Room
                 new Choice("replay", Replay),
                 new Choice("older", () => Choose(_chosen + 1)),
                 new Choice("newer", () => Choose(_chosen - 1)),
+                new Choice(_under is null ? "keep under the next" : _under.Id == take.Take.Id ? "under no more" : "lay over the one kept under", LayOver),
                 new Choice("send to Plan", SendToPlan),
                 new Choice("export", Export),
                 new Choice("delete", Discard),
@@ -258,6 +261,29 @@ internal sealed partial class TakesRoom : Room
         else
         {
             Stand.Say("No take is chosen.");
+        }
+    }
+
+    // Once to keep a take under, once more on another to see both; on itself it takes the first back.
+    private void LayOver()
+    {
+        if (Chosen is not { Take: { } take })
+        {
+            Stand.Say("No take is chosen.");
+        }
+        else if (_under is null)
+        {
+            _under = take;
+            Stand.Say($"{TakeWords.When(take)} is kept under. k on another take lays that over it; k again here leaves it.");
+        }
+        else if (_under.Id == take.Id)
+        {
+            _under = null;
+            Stand.Say("No take is kept under any more.");
+        }
+        else
+        {
+            Stand.Open(new TwoTakesRoom(Stand, _store, take, _under));
         }
     }
 

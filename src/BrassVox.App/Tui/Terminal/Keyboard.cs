@@ -24,6 +24,8 @@ internal static class Keyboard
                 KeyCode.C => PressKind.Interrupt,
                 KeyCode.Z => PressKind.Suspend,
                 KeyCode.H => PressKind.Backspace,
+                KeyCode.U => PressKind.Undo,
+                KeyCode.R => PressKind.Redo,
                 _ => null,
             };
         }

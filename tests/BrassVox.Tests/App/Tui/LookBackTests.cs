@@ -1,6 +1,8 @@
+using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Rooms;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 using BrassVox.Tests.Practice;
 using BrassVox.Tests.Practice.Log;
@@ -32,6 +34,36 @@ public sealed class LookBackTests
     }
 
     [Fact]
+    public void One_take_is_laid_over_another_and_what_changed_is_told()
+    {
+        using StandRig rig = With(folder =>
+        {
+            foreach ((double offset, int number) in new[] { (-20.0, 1), (8.0, 2) })
+            {
+                JudgedTake take = LogRig.Judged(new SimulatedTone { OffsetCents = offset / 2 }, new SimulatedTone { OffsetCents = offset }) with { Number = number };
+                Assert.NotNull(new TakeStore(folder, TimeProvider.System).Keep(take, null).Record);
+            }
+        });
+        rig.Press("5");
+        Until(rig, "2 kept here");
+        rig.Press("k").Run(0.04);
+        Assert.Contains("kept under", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("k").Run(0.04);
+        Assert.Contains("No take is kept under", rig.Screen(), StringComparison.Ordinal);
+        bool olderFirst = rig.Screen().IndexOf("-20 o", StringComparison.Ordinal) < rig.Screen().IndexOf("+8 o", StringComparison.Ordinal);
+        rig.Press(olderFirst ? "Up" : "Down", "k", olderFirst ? "Down" : "Up", "k").Run(0.04);
+        Assert.IsType<TwoTakesRoom>(rig.Stand.Top);
+        Until(rig, "-20 c under, +8 c over: 12 c nearer");
+        Assert.True(SpinWait.SpinUntil(() => !rig.Screen().Contains("Reading", StringComparison.Ordinal), TimeSpan.FromSeconds(10)));
+        string screen = rig.Screen();
+        Canvas canvas = rig.Canvas();
+        bool Lane(int top, params char[] signs) => Enumerable.Range(top, 5).Any(row => canvas.Row(row).Skip(14).Any(signs.Contains));
+        Assert.True(Lane(3, Glyphs.High, Glyphs.Low, Glyphs.Middle) && Lane(3, Glyphs.OtherHigh, Glyphs.OtherMiddle, Glyphs.OtherLow), screen);
+        Assert.True(Lane(10, Glyphs.High, Glyphs.Low, Glyphs.Middle) && Lane(10, Glyphs.OtherHigh, Glyphs.OtherMiddle, Glyphs.OtherLow), screen);
+        Assert.All(Enumerable.Range(0, 24), row => Assert.DoesNotContain('?', canvas.Row(row, ascii: true)));
+    }
+
+    [Fact]
     public void A_body_note_is_one_key_and_stays_with_its_take()
     {
         using StandRig rig = With(folder => new PracticeLog(folder).Enter(LogRig.Record("a", LogRig.Monday)));
@@ -44,6 +76,17 @@ public sealed class LookBackTests
         Assert.Contains("tongue", rig.Screen(), StringComparison.Ordinal);
         Assert.True(SpinWait.SpinUntil(() => rig.Stand.Log.BodyNotes(TakeFilter.All).Count == 1, TimeSpan.FromSeconds(10)));
         Assert.Equal(("a", BodyTag.TongueRoot), (rig.Stand.Log.BodyNotes(TakeFilter.All)[0].TakeId, rig.Stand.Log.BodyNotes(TakeFilter.All)[0].Tag));
+    }
+
+    [Fact]
+    public void The_plan_tells_singing_in_one_rounding_beside_what_a_day_holds()
+    {
+        using StandRig rig = With(folder => new PracticeLog(folder).Add(new PracticeSpell(DateTimeOffset.UtcNow, "", "open-home-pair", 130, 58, false)));
+        rig.Press("6");
+        Until(rig, "TODAY");
+        Assert.Contains("sung 0 min of your 20 today; this block 0 of 5, then rest 5", rig.Screen(), StringComparison.Ordinal);
+        Assert.Matches(@"singing .*<1", rig.Screen());
+        Assert.DoesNotContain("sung so far", rig.Screen(), StringComparison.Ordinal);
     }
 
     [Fact]

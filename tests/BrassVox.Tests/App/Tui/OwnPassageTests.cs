@@ -32,6 +32,51 @@ public sealed class OwnPassageTests
     }
 
     [Fact]
+    public void What_was_typed_is_taken_back_word_by_word_and_done_again()
+    {
+        var page = new TextPage("P:", _ => null);
+        page.Press(PressKind.End);
+        foreach (char letter in "  Bb2/4 C3")
+        {
+            page.Press(letter == ' ' ? PressKind.Space : letter);
+        }
+
+        page.Press(PressKind.Enter);
+        page.Paste("S: F3/4\nxyz");
+        page.Press(PressKind.Backspace);
+        page.Press(PressKind.Backspace);
+        Assert.Equal("P:  Bb2/4 C3\nS: F3/4\nx", page.Text);
+        List<string> back = [];
+        while (page.Undo())
+        {
+            back.Add(page.Text);
+        }
+
+        Assert.Equal(
+            ["P:  Bb2/4 C3\nS: F3/4\nxyz", "P:  Bb2/4 C3\n", "P:  Bb2/4 C3", "P:  Bb2/4 ", "P:  Bb2/4", "P:  ", "P: ", "P:"], back);
+        Assert.Equal((0, 2), (page.Line, page.Column));
+        while (page.Redo())
+        {
+        }
+
+        Assert.Equal("P:  Bb2/4 C3\nS: F3/4\nx", page.Text);
+        Assert.True(page.Undo());
+        page.Press('q');
+        Assert.False(page.Redo());
+
+        using StandRig rig = StandTests.At("4");
+        rig.Press("n");
+        string first = rig.Stand.Top.Page!.Text;
+        rig.Press("a", "b", "Undo");
+        Assert.Equal(first, rig.Stand.Top.Page.Text);
+        Assert.Null(rig.Stand.Top.Page.Fault is { Line: 0 } ? "no place" : null);
+        rig.Press("Undo");
+        Assert.Contains("Nothing to undo.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Redo");
+        Assert.Contains("My passageab", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_fault_is_told_with_its_place_and_the_caret_goes_there()
     {
         using StandRig rig = StandTests.At("4");

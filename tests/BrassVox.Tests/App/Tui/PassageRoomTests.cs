@@ -59,6 +59,34 @@ public sealed class PassageRoomTests
         Assert.Contains("bars 1-4 of 12", other.Screen(), StringComparison.Ordinal);
     }
 
+    /// <summary>Paths are longer than a window is wide.</summary>
+    [Fact]
+    public void A_long_path_is_typed_whole_and_its_keys_stay_readable()
+    {
+        const string Keys = "Enter takes it   Esc leaves it   ^T tacet";
+        using StandRig rig = StandTests.At("4");
+        string folder = Directory.CreateDirectory(Path.Combine(rig.Folder, new string('a', 90), new string('b', 90))).FullName;
+        string path = Path.Combine(folder, "score.txt");
+        File.WriteAllText(path, "title: Boiler house\nP: Bb2/1 |\nS: F3/1 |\n");
+        rig.Stand.Top.Mark(rig.Stand.Top.Choices.ToList().FindIndex(choice => choice.Label == "from a file"));
+        rig.Press("Enter");
+        foreach (char letter in path + "x")
+        {
+            rig.Press(letter.ToString());
+            Assert.Contains(Keys, rig.Screen(), StringComparison.Ordinal);
+        }
+
+        Assert.Contains("bbbb/score.txtx_", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter");
+        Assert.Contains("score.txtx: there is no such file", string.Concat(rig.Screen().Split('\n')), StringComparison.Ordinal);
+        rig.Press("Home");
+        Assert.Contains($"MIDI): {path[..20]}", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("End", "Backspace", "Enter");
+        Assert.Contains("Boiler house", rig.Screen(), StringComparison.Ordinal);
+        Assert.StartsWith("▸ play the loop", rig.Canvas().Row(23), StringComparison.Ordinal);
+        Assert.Contains("Up Down other", rig.Screen(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_file_with_a_fault_is_told_and_the_open_passage_stays()
     {

@@ -72,14 +72,41 @@ public sealed class RevealTests
         Assert.DoesNotContain("octave", Joined(Drawn(width, height, null, asAsked: true)), StringComparison.Ordinal);
     }
 
-    private static Canvas Drawn(int width, int height, DroneInTake? drone, bool asAsked = false, params string[] untold)
+    [Theory]
+    [InlineData(80, 24, -22.0, "c; drift -22, vib. 5.4 /s")]
+    [InlineData(80, 24, -122.0, "cents; drift -122")]
+    [InlineData(80, 24, 3.0, "c; wander 18, vib. 5.4 /s")]
+    [InlineData(200, 60, -22.0, "c; drift -22, vib. 5.4 /s")]
+    public void Figures_and_axis_do_not_run_into_one_another(int width, int height, double drift, string unrest)
+    {
+        Canvas canvas = Drawn(width, height, null, drift: drift);
+        foreach (int row in new[] { 8, 16 })
+        {
+            Assert.StartsWith($"  {unrest}", canvas.Row(row), StringComparison.Ordinal);
+        }
+
+        Assert.Matches(@"^ .* 0  .* 8 s$", canvas.Row(16));
+    }
+
+    [Fact]
+    public void As_asked_says_in_what()
+    {
+        string screen = Joined(Drawn(80, 24, null, asAsked: true, met: "drift"));
+        Assert.Contains("AIM II: as asked in drift", screen, StringComparison.Ordinal);
+    }
+
+    private static Canvas Drawn(int width, int height, DroneInTake? drone, bool asAsked = false, string? untold = null, double drift = -22, string? met = null)
     {
         using var rig = new StandRig();
         ResolvedExercise exercise = ShippedExercises.Resolve("open-home-pair");
-        var tone = new JudgedTone(VoiceRole.Played, 31, 18, -22, 5.4, 30, 0.2, 8, 8);
+        var tone = new JudgedTone(VoiceRole.Played, 31, 18, drift, 5.4, 30, 0.2, 8, 8);
         var result = new TakeResult(
             exercise.Exercise.Id, Grade.II, asAsked, Grade.I,
-            [.. untold.Select(name => new Finding("hold", name, VoiceRole.Sung, Verdict.NotTold, Fault.None, null, null, "c", null, "which one cannot be told")), new Finding("hold", "offset", VoiceRole.Played, Verdict.Missed, Fault.Offset, 31, 15, "c", Grade.I, "P stood 31 c high")],
+            [
+                .. untold is null ? Array.Empty<Finding>() : [new Finding("hold", untold, VoiceRole.Sung, Verdict.NotTold, Fault.None, null, null, "c", null, "which one cannot be told")],
+                .. met is null ? Array.Empty<Finding>() : [new Finding("hold", met, VoiceRole.Sung, Verdict.Met, Fault.None, 3, 15, "c", Grade.III, "as asked")],
+                new Finding("hold", "offset", VoiceRole.Played, Verdict.Missed, Fault.Offset, 31, 15, "c", Grade.I, "P stood 31 c high"),
+            ],
             tone, tone with { Role = VoiceRole.Sung }, new JudgedPair(3.7, 0, 8, 12, 8, 0), new Window(2.4, 3.4), LongAdvice);
         var judged = new JudgedTake(exercise, 1, new RecordedTake([], 48000, 0), [], result) { Drone = drone };
         var canvas = new Canvas(width, height);

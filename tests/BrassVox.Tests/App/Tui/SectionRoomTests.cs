@@ -1,4 +1,6 @@
 using BrassVox.App.Tui.Rooms;
+using BrassVox.Practice.Section;
+using BrassVox.Theory;
 using Xunit;
 
 namespace BrassVox.Tests.App.Tui;
@@ -27,6 +29,67 @@ public sealed class SectionRoomTests
             TimeSpan.FromSeconds(20)));
         rig.Press(" ").Run(0.2).Run(0.2);
         Assert.All(rig.Heard, sample => Assert.InRange(Math.Abs(sample), 0, 1e-4));
+    }
+
+    /// <summary>A just fifth from player 1 leaves nothing to still; a meantone one is narrow by a quarter of the syntonic comma, 21.5 / 4 c (Barbour, Tuning and Temperament, 1951).</summary>
+    [Fact]
+    public void The_tuning_it_is_entered_in_changes_what_has_to_move()
+    {
+        using StandRig rig = StandTests.At("2 n");
+        rig.Press("n", "B", "b", "2", " ", "F", "3", "Enter");
+        Assert.Contains("equal", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("2.0 c, to", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("e");
+        Assert.Contains("just", rig.Canvas().Row(0), StringComparison.Ordinal);
+        Assert.Contains("Nobody has to move.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("e", "e");
+        Assert.Contains("meantone", rig.Canvas().Row(0), StringComparison.Ordinal);
+        Assert.Contains("5.4 c, to", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Trials_sound_one_who_is_off_and_count_what_was_told()
+    {
+        using StandRig rig = StandTests.At("2 n");
+        rig.Press("Down", "Enter");
+        Assert.IsType<SectionTrialRoom>(rig.Stand.Top);
+        rig.Press("2");
+        Assert.DoesNotContain("Yes:", rig.Screen(), StringComparison.Ordinal);
+        for (int trial = 1; trial <= 8; trial++)
+        {
+            Assert.Contains($"trial {trial} of 8", rig.Screen(), StringComparison.Ordinal);
+            rig.Press("Enter");
+            rig.Press("1");
+            Assert.Matches("Yes: player 1|No: it was player [23]", rig.Screen());
+            rig.Press("Enter");
+        }
+
+        Assert.Contains("The set is done.", rig.Screen(), StringComparison.Ordinal);
+        Assert.Matches("[0-8] of 8 told; of all such trials likely", rig.Screen());
+        rig.Press(",");
+        Assert.Contains("10 c off", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("trial 1 of 8", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter");
+        Assert.True(SpinWait.SpinUntil(
+            () =>
+            {
+                rig.Run(0.2);
+                return rig.Heard.Any(sample => Math.Abs(sample) > 0.001);
+            },
+            TimeSpan.FromSeconds(20)));
+        rig.Press("Escape").Run(0.2).Run(0.2);
+        Assert.All(rig.Heard, sample => Assert.InRange(Math.Abs(sample), 0, 1e-4));
+    }
+
+    [Theory]
+    [InlineData("Bb1 F3 D4 G4+20 B5", NoteNaming.English)]
+    [InlineData("Bb1 A3 D4 G4+20 Bb6", NoteNaming.Solfege)]
+    public void No_row_of_the_table_is_wider_than_the_least_window(string notes, NoteNaming naming)
+    {
+        SectionReport report = SectionReport.Of([.. notes.Split(' ').Select(note => BrassVox.App.Cli.SectionCommand.Read(note)!.Value)], Tuning.Equal, 440);
+        string[] lines = BrassVox.App.Cli.SectionWords.Show(report, 440, naming).Split('\n');
+        Assert.All(lines, line => Assert.InRange(line.Length, 0, MusicStand.LeastWidth));
+        Assert.Contains(lines, line => line.StartsWith("  1 + 2", StringComparison.Ordinal));
     }
 
     [Fact]

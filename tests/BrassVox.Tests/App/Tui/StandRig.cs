@@ -36,7 +36,7 @@ internal sealed class StandRig : IDisposable
         Stand = new MusicStand(new StandParts(
             Desk, Audio, Memory, profile => PlayerTones.Engine(Tones, profile), (rate, prior) => new DuetTracker(rate, prior),
             Exercises, Folder, TimeProvider.System, noColour)
-        { CreateSection = report => new SectionSound(Tones, report, 1, slides: true) });
+        { CreateSection = (report, slides) => new SectionSound(Tones, report, 1, slides) });
         Settle();
     }
 
