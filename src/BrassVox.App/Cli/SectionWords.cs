@@ -10,6 +10,7 @@ namespace BrassVox.App.Cli;
 internal static class SectionWords
 {
     private const double RightWithinCents = 0.05;
+    private const int DifferenceWidth = 17;
 
     /// <summary>As text of at most 80 columns.</summary>
     /// <param name="report">The section.</param>
@@ -30,8 +31,9 @@ internal static class SectionWords
         foreach (SectionPair pair in report.Pairs)
         {
             string difference = pair.DifferenceHz > 8 ? Near(pair.DifferenceHz) : "-";
+            difference = difference.Length > DifferenceWidth ? difference.Replace(" Hz)", ")", StringComparison.Ordinal) : difference;
             text.WriteLine(Invariant(
-                $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-17} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} Hz {difference,-17} {NoteNames.Of(NearestNote.Of(pair.SumHz, a4Hz).Note, naming)}"));
+                $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-17} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} Hz {difference,-DifferenceWidth} {NoteNames.Of(NearestNote.Of(pair.SumHz, a4Hz).Note, naming)}"));
         }
 
         text.WriteLine();

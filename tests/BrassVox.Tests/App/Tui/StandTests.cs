@@ -352,6 +352,21 @@ public sealed class StandTests
     internal static int Setting(string variable, int usual) =>
         int.TryParse(Environment.GetEnvironmentVariable(variable), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out int value) ? value : usual;
 
+    [Fact]
+    public void A_message_covers_no_trouble_on_Start()
+    {
+        string folder = Directory.CreateTempSubdirectory("brassvox-troubles-").FullName;
+        File.WriteAllText(Path.Combine(folder, "stand.json"), "{ nothing");
+        File.WriteAllText(Path.Combine(folder, "keys.json"), "{ \"sound\": 1 }");
+        using var rig = new StandRig(dataFolder: folder);
+        rig.Stand.Say(string.Join(' ', Enumerable.Repeat("news", 25)));
+        string[] rows = rig.Screen().Split('\n');
+        Assert.Equal(2, rows.Count(row => row.StartsWith(" TROUBLE", StringComparison.Ordinal)));
+        Assert.Contains(rows, row => row.Contains("stand.json could not be used", StringComparison.Ordinal));
+        Assert.Contains(rows, row => row.StartsWith(" TROUBLE   keys.json, line 1", StringComparison.Ordinal));
+        Assert.Equal(25, rows.Sum(row => row.Split(' ').Count(word => word == "news")));
+    }
+
     internal static StandRig At(string way)
     {
         var rig = new StandRig();
