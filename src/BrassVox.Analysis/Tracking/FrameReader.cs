@@ -55,23 +55,45 @@ internal sealed class FrameReader
     // Length of a Hann window, in periods of the lower tone, whose main lobe ends before the next harmonic.
     private const double NeighboursOut = 2.2;
 
+    // Windows over which doubt is averaged, and how much of it a pair may have.
+    private const double DoubtWindows = 20.0;
+    private const double MostDoubt = 0.15;
+
+    // A held or undeclared pair that no window of the full length decides is looked at in this part of it. One that moves as the exercise
+    // asks is not: what a coupled pair is declined for in the long window would be told in the short one.
+    private const double BriefPart = 0.5;
+
+    // How long a pair may be out of hearing and still be the same, in windows.
+    private const int ResumesWithin = 30;
+
     private readonly WindowSpectrum _spectrum;
     private readonly PairSearch _search;
     private readonly FreeSearch _free;
     private readonly Residual _residual;
     private readonly BeatMeter _beats;
     private readonly SharpFit _sharp;
+    private readonly BriefWindow _brief;
     private readonly RoleEvidence _roles = new();
     private readonly double _rateHz;
     private DuetPrior _prior;
     private (double First, double Second)? _last;
 
-    // The pair as searched: roles are told by how pitches waver there.
-    private (double First, double Second) _rough;
     private int _sinceSearch;
     private int _confirmed;
     private int _segment;
     private double _odds;
+    private double _doubt;
+
+    // The pair last told, and how many windows ago: after a short gap the same pair is the same two tones.
+    private (double Lower, double Upper) _held;
+    private int _sinceHeld = ResumesWithin + 1;
+
+    // One tone alone keeps the role it had in that pair; another is a stretch of its own.
+    private readonly RoleEvidence _lone = new();
+    private int _segments;
+    private int _loneSegment;
+    private bool _loneIsHeld;
+    private bool _loneIsUpper;
 
     // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
     private (double First, double Second) _shift = (1.0, 1.0);
@@ -86,6 +108,8 @@ internal sealed class FrameReader
         _residual = new Residual(_spectrum);
         _free = new FreeSearch(_search);
         _sharp = new SharpFit(windowLength, rateHz);
+        int brief = (int)(BriefPart * windowLength);
+        _brief = new BriefWindow(brief % 2 == 0 ? brief - 1 : brief, rateHz);
         _prior = prior;
     }
 
@@ -112,7 +136,7 @@ internal sealed class FrameReader
     {
         _last = null;
         _sinceSearch = 0;
-        _segment = 0;
+        _segments = 0;
         _before = Separability.Silent;
         _shift = (1.0, 1.0);
         _beats.Clear();
@@ -138,7 +162,6 @@ internal sealed class FrameReader
                 _search.Explained(found.PlayedHz, found.SungHz, PairSearch.TopHz, amplitudes: true);
                 _search.Lines.Restore(_spectrum);
                 fit = _sharp.Sharpen(window, found, _search.Lines);
-                _rough = (found.PlayedHz, found.SungHz);
             }
         }
 
@@ -149,12 +172,23 @@ internal sealed class FrameReader
 
         if (fit is not { } pair)
         {
+            _sinceHeld++;
             _last = null;
             _before = Separability.Silent;
             return new WindowReading(level, null, null, null, Separability.Silent, _segment, double.PositiveInfinity);
         }
 
-        Verdict verdict = Verdict.Of(_search, _residual, pair, band, searched: !IsHeld && _confirmed < ConfirmedAfter, IsFree, !IsHeld && !IsFree);
+        bool searched = !IsHeld && _confirmed < ConfirmedAfter;
+        Verdict verdict = Verdict.Of(_search, _residual, pair, band, searched, IsFree, !IsHeld && !IsFree);
+        if ((IsHeld || IsFree) && verdict.Separability != Separability.Separable && verdict.Instead is null && Verdict.Meet(pair.PlayedHz, pair.SungHz) is null)
+        {
+            (PairFit found, Verdict told) = _brief.Read(window, pair, searched, IsFree, !IsHeld && !IsFree);
+            if (told.Separability == Separability.Separable && InRange(found))
+            {
+                (pair, verdict) = (found, told);
+            }
+        }
+
         verdict = verdict.WithRolesChecked(_prior with { PlayedHz = _prior.PlayedHz * _shift.First, SungHz = _prior.SungHz * _shift.Second });
         if (IsFree && verdict is { Separability: Separability.OneTone, Played: null })
         {
@@ -162,6 +196,11 @@ internal sealed class FrameReader
         }
 
         _last = verdict.Separability == Separability.Silent ? null : (pair.PlayedHz, pair.SungHz);
+        if (IsFree)
+        {
+            verdict = Doubted(verdict);
+        }
+
         double? beat = verdict.Separability == Separability.NotSeparable ? Swell(window, pair) : verdict.BeatRateHz;
         double? below = verdict.Separability == Separability.NotSeparable && beat is null ? _beats.SlowerThan() : null;
         double odds = IsFree ? Roles(verdict) : double.PositiveInfinity;
@@ -173,7 +212,28 @@ internal sealed class FrameReader
             verdict = verdict with { Played = lone with { FrequencyHz = alone.FrequencyHz } };
         }
 
-        return new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, _segment, odds, below, series);
+        int segment = verdict.Separability == Separability.OneTone && !_loneIsHeld && IsFree ? _loneSegment : _segment;
+        return _loneIsHeld && _loneIsUpper
+            ? new WindowReading(level, null, verdict.Played, beat, verdict.Separability, segment, odds, below, series)
+            : new WindowReading(level, verdict.Played, verdict.Sung, beat, verdict.Separability, segment, odds, below, series);
+    }
+
+    // A pair that is not the pair there is looks right in some windows: doubt outlasts them. Enough of it, and the other is followed.
+    private Verdict Doubted(Verdict verdict)
+    {
+        _doubt += ((verdict.Instead is null ? 0.0 : 1.0) - _doubt) / DoubtWindows;
+        if (_doubt <= MostDoubt)
+        {
+            return verdict;
+        }
+
+        if (verdict.Instead is { Surely: true } other)
+        {
+            NewSegment();
+            _last = (other.Lower, other.Upper);
+        }
+
+        return new Verdict(null, null, null, Separability.NotSeparable);
     }
 
     // The pair is a guess at two tones where there may be one. A series that explains nearly all by itself has a pitch all the same.
@@ -224,27 +284,43 @@ internal sealed class FrameReader
     // Odds that the lower tone is played, and the bookkeeping of unbroken stretches.
     private double Roles(Verdict verdict)
     {
+        _loneIsHeld = false;
+        _sinceHeld++;
         switch (verdict.Separability)
         {
             case Separability.Separable:
-                if (_before is not (Separability.Separable or Separability.NotSeparable))
+                (double lower, double upper) = (verdict.Played!.Value.FrequencyHz, verdict.Sung!.Value.FrequencyHz);
+                if (_before != Separability.Separable)
+                {
+                    _roles.Pause();
+                }
+
+                if (_before is not (Separability.Separable or Separability.NotSeparable) && !Resumes(lower, upper))
                 {
                     NewSegment();
                 }
 
-                (double lower, double upper) = (verdict.Played!.Value.FrequencyHz, verdict.Sung!.Value.FrequencyHz);
-                _roles.Add(_rough.First, _rough.Second);
+                _held = (lower, upper);
+                _sinceHeld = 0;
+                _roles.Add(lower, upper, verdict.Variance);
                 _odds = _confirmed < ConfirmedAfter ? 0.0 : _roles.LowerIsPlayed(lower, upper, _prior);
                 return _odds;
             case Separability.OneTone:
                 double hz = verdict.Played!.Value.FrequencyHz;
-                if (_before != Separability.OneTone)
+                if (Holds(hz) is { } isUpper)
                 {
-                    NewSegment();
+                    (_loneIsHeld, _loneIsUpper, _sinceHeld) = (true, isUpper, 0);
+                    return _odds;
                 }
 
-                _roles.Add(hz, hz);
-                return _roles.AloneIsPlayed(hz, _prior);
+                if (_before != Separability.OneTone)
+                {
+                    _lone.Reset();
+                    _loneSegment = ++_segments;
+                }
+
+                _lone.Add(hz, hz, 0.0);
+                return _lone.AloneIsPlayed(hz, _prior);
             case Separability.NotSeparable:
                 return verdict.Played is null ? 0.0 : _odds;
             default:
@@ -252,12 +328,25 @@ internal sealed class FrameReader
         }
     }
 
+    // Whether a tone heard alone is one of the pair just heard, and which.
+    private bool? Holds(double hz) => _sinceHeld > ResumesWithin ? null
+        : Math.Abs(Cents.Between(_held.Lower, hz)) < SamePairCents ? false
+        : Math.Abs(Cents.Between(_held.Upper, hz)) < SamePairCents ? true
+        : null;
+
+    private bool Resumes(double lowerHz, double upperHz) => _sinceHeld <= ResumesWithin
+        && Math.Abs(Cents.Between(_held.Lower, lowerHz)) < SamePairCents && Math.Abs(Cents.Between(_held.Upper, upperHz)) < SamePairCents;
+
     private void NewSegment()
     {
-        _segment++;
+        _segment = ++_segments;
+        _held = default;
+        _sinceHeld = ResumesWithin + 1;
         _confirmed = 0;
         _odds = 0.0;
+        _doubt = 0.0;
         _roles.Reset();
+        _loneIsHeld = false;
     }
 
     private PairFit? Find(double band)

@@ -5,6 +5,12 @@ namespace BrassVox.Analysis.Tracking;
 /// <summary>What may be said of a fitted pair: which tones are there, and whether the window decides their pitches.</summary>
 internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Sung, double? BeatRateHz, Separability Separability)
 {
+    /// <summary>The pair that should be looked at in place of an undeclared one, the lower tone first; null where none should.</summary>
+    public (double Lower, double Upper, bool Surely)? Instead { get; init; }
+
+    /// <summary>Variance in square cents of the pitch that the window decides less well.</summary>
+    public double Variance { get; init; }
+
     // Power that K lines add, against the noise left near them. In noise alone the mean is about 2 (the fit has taken half
     // of the noise away), its spread falls as 1 / sqrt(K), and the search picks the best of a grid, much the larger one when nothing is declared:
     // 3 (1 + 4 / sqrt(K)) and 3 (1 + 10 / sqrt(K)) clear it.
@@ -25,8 +31,9 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
     private const double DecidedCents = 6.0;
     private const double ProfileStepCents = 2.0;
 
-    // Nearer than 0.6 of a cycle per window the two lines are one (the Hann kernel there is still over 0.8).
+    // Nearer than 0.6 of a cycle per window the two lines are one (the Hann kernel there is still over 0.8): 3.75 Hz in 160 ms.
     private const double MeetingHz = 3.75;
+    private const double MeetingUnits = 0.6;
     private const int HighestMeeting = 4;
 
     // Nearer than this at the unison, nothing but the timbre could tell the two tones' roles apart.
@@ -47,6 +54,9 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
     private const double SumShare = 0.7;
     private const double LeastTruePart = 0.9;
 
+    // A partial taken for a tone is that of a tone above this: lower ones have so many partials that one more goes unnoticed.
+    private const double LowestHz = 40.0;
+
     private const double FastestBeatHz = 20.0;
 
     public static Verdict Of(PairSearch search, Residual residual, PairFit fit, double bandPower, bool searched, bool free, bool moves)
@@ -66,7 +76,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
         double spread = searched ? PresentSpreadSearched : PresentSpreadDeclared;
         bool playedThere = anything && played.IsThere(spread) && played.OwnShare > WeakestShare;
         bool sungThere = anything && sung.IsThere(spread) && sung.OwnShare > WeakestShare;
-        bool meets = Meet(p, s) is not null || (free && NearOctave(p, s));
+        bool meets = Meet(p, s, Math.Max(MeetingHz, MeetingUnits * search.LineHz)) is not null || (free && NearOctave(p, s));
         if (!playedThere && !sungThere && !(anything && meets && Tone.Of(lines, residual, null, both, ownHz).IsThere(spread)))
         {
             return new Verdict(null, null, null, Separability.Silent);
@@ -76,6 +86,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
             && ((playedThere && CommonRoot.Of(lines, lines.PlayedNumber, search.LineHz) is not null) || (sungThere && CommonRoot.Of(lines, lines.SungNumber, search.LineHz) is not null));
         bool another = (free || moves) && playedThere && sungThere
             && residual.ForeignPower(p, s, BottomHz, PairSearch.TopHz) > ForeignShare * Math.Min(both - sungAlone, both - playedAlone);
+        (double, double, bool)? instead = free && !meets ? TrueSeries.Instead(search, p, s, both - sungAlone, both - playedAlone, both, bandPower, LowestHz) : null;
         (double sdPlayed, double sdSung) = Bounds(search, fit, Math.Max(played.Noise, sung.Noise));
         PitchEstimate? playedTone = sdPlayed <= DecidedCents ? new(p, played.LevelDb, played.Confidence) : null;
         PitchEstimate? sungTone = sdSung <= DecidedCents ? new(s, sung.LevelDb, sung.Confidence) : null;
@@ -91,9 +102,9 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
             another |= search.Explained(p, s - p, PairSearch.TopHz) > both - ((1.0 - SumShare) * (both - playedAlone));
         }
 
-        if (root || another)
+        if (root || another || instead is not null)
         {
-            return new Verdict(null, null, null, Separability.NotSeparable);
+            return new Verdict(null, null, null, Separability.NotSeparable) { Instead = instead };
         }
 
         if (!playedThere || !sungThere)
@@ -109,7 +120,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
         {
             (null, null) => new Verdict(null, null, null, Separability.NotSeparable),
             (null, _) or (_, null) => new Verdict(playedTone, sungTone, null, Separability.OneTone),
-            _ => new Verdict(playedTone, sungTone, Beat(p, s), Separability.Separable),
+            _ => new Verdict(playedTone, sungTone, Beat(p, s), Separability.Separable) { Variance = Math.Pow(Math.Max(sdPlayed, sdSung), 2.0) },
         };
     }
 
@@ -175,12 +186,12 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
     }
 
     /// <summary>The harmonics by which one tone sits on a harmonic of the other (unison, octaves, twelfth), or null.</summary>
-    public static (int Played, int Sung)? Meet(double playedHz, double sungHz)
+    public static (int Played, int Sung)? Meet(double playedHz, double sungHz, double meetingHz = MeetingHz)
     {
         bool above = sungHz >= playedHz;
         int k = (int)Math.Round(above ? sungHz / playedHz : playedHz / sungHz);
         double apartHz = above ? Math.Abs(sungHz - (k * playedHz)) : Math.Abs(playedHz - (k * sungHz));
-        bool meets = k <= HighestMeeting && (apartHz < MeetingHz || (k == 1 && Math.Abs(Cents.Between(playedHz, sungHz)) < UnisonCents));
+        bool meets = k <= HighestMeeting && (apartHz < meetingHz || (k == 1 && Math.Abs(Cents.Between(playedHz, sungHz)) < UnisonCents));
         return !meets ? null : above ? (k, 1) : (1, k);
     }
 

@@ -8,7 +8,7 @@ namespace BrassVox.Benchmarks.Accuracy;
 /// <remarks>
 /// The mixes are those of the folder in BRASSVOX_RECORDINGS, or, with --made, others made from its single notes. Further
 /// arguments: --declared or --free (one of the two), --mixes (a line for each), --frames (a line for each frame), --no-tools,
-/// part of a mix's name.
+/// part of a mix's name; with --made also --per-interval=N (3), --seed=N (7), --half=1 or 2 (only every other recording).
 /// </remarks>
 internal static class AccuracyBenchmark
 {
@@ -22,7 +22,7 @@ internal static class AccuracyBenchmark
         }
 
         string? pattern = args.FirstOrDefault(a => !a.StartsWith('-'));
-        List<MadeMixes.Mix> mixes = [.. (args.Contains("--made") ? MadeMixes.Make(folder, 3, 7) : Recorded(folder))
+        List<MadeMixes.Mix> mixes = [.. (args.Contains("--made") ? MadeMixes.Make(folder, Number(args, "--per-interval=", 3), Number(args, "--seed=", 7), Number(args, "--half=", 0)) : Recorded(folder))
             .Where(mix => pattern is null || mix.Name.Contains(pattern, StringComparison.Ordinal))];
         DuetTracker tracker = new(MadeMixes.RateOfMixesHz, DuetPrior.Free);
         double perMs = tracker.SampleRateHz / 1000.0;
@@ -168,9 +168,18 @@ internal static class AccuracyBenchmark
         {
             (double tp, double ts) = truth.At(f.CentreSeconds);
             Console.WriteLine(FormattableString.Invariant(
-                $"  {f.CentreSeconds:0.000} {f.LevelDbfs,6:0.0} {f.Separability,-12} P {tp,8:0.00} {Err(f.Played, tp)}  S {ts,8:0.00} {Err(f.Sung, ts)} beat {f.BeatRateHz:0.00} ({truth.BeatsAt(f.CentreSeconds):0.00}) below {f.BeatsBelowHz:0.00}"));
+                $"  {f.CentreSeconds:0.000} {f.LevelDbfs,6:0.0} {f.Separability,-12} P {tp,8:0.00} {Err(f.Played, tp)}  S {ts,8:0.00} {Err(f.Sung, ts)} {Others(f, tp, ts)} beat {f.BeatRateHz:0.00} ({truth.BeatsAt(f.CentreSeconds):0.00}) below {f.BeatsBelowHz:0.00}"));
         }
     }
+
+    // What a frame says that gives no roles.
+    private static string Others(AnalysisFrame f, double playedHz, double sungHz) => f switch
+    {
+        { RolesOpen: var (lower, upper) } => FormattableString.Invariant(
+            $"open {Cents.Between(Math.Min(playedHz, sungHz), lower.FrequencyHz):0.0} c {Cents.Between(Math.Max(playedHz, sungHz), upper.FrequencyHz):0.0} c"),
+        { OneSeries: { } series } => FormattableString.Invariant($"series {series.FrequencyHz:0.00} Hz"),
+        _ => "-",
+    };
 
     private static string Err(PitchEstimate? tone, double truthHz) => tone is { } t
         ? FormattableString.Invariant($"{Cents.Between(truthHz, t.FrequencyHz),7:0.0} c {t.LevelDbfs,6:0.0} dB {t.Confidence:0.00}")
@@ -185,6 +194,11 @@ internal static class AccuracyBenchmark
         double midi = 69.0 + (12.0 * Math.Log2(hz / 440.0));
         return 440.0 * Math.Pow(2.0, (Math.Round(midi) - 69.0) / 12.0);
     }
+
+    private static int Number(string[] args, string option, int otherwise) =>
+        args.FirstOrDefault(a => a.StartsWith(option, StringComparison.Ordinal)) is { } given
+            ? int.Parse(given.AsSpan(option.Length), CultureInfo.InvariantCulture)
+            : otherwise;
 
     private static double Number(string cell) => double.Parse(cell, CultureInfo.InvariantCulture);
 }

@@ -26,9 +26,14 @@ internal static class MadeMixes
     }
 
     /// <summary>Makes mixes, about the same number for each interval from a fifth below to an octave and a fifth above.</summary>
-    public static IEnumerable<Mix> Make(string folder, int perInterval, int seed)
+    /// <param name="folder">Where the single notes lie.</param>
+    /// <param name="perInterval">Most mixes for each interval.</param>
+    /// <param name="seed">Chooses them.</param>
+    /// <param name="half">0: all notes; 1 or 2: every other one, so that limits set on one half can be checked on the other.</param>
+    public static IEnumerable<Mix> Make(string folder, int perInterval, int seed, int half)
     {
-        List<Note> notes = [.. File.ReadLines(Path.Combine(folder, "truth.csv")).Skip(1).Select(line => Read(folder, line.Split(',')))];
+        List<Note> notes = [.. File.ReadLines(Path.Combine(folder, "truth.csv")).Skip(1).Select(line => Read(folder, line.Split(',')))
+            .Where((_, i) => half == 0 || i % 2 == half - 1)];
         Dictionary<string, (float[] Sound, List<(double Seconds, double Hz)> Track)> stems = [];
         Random random = new(seed);
         var pairs = notes.Where(n => !n.IsVoice).SelectMany(p => notes.Where(n => n.IsVoice).Select(s => (Played: p, Sung: s)))

@@ -69,6 +69,44 @@ public sealed class DuetTrackerHardCasesTests
         Assert.All(frames.Where(x => x.Sung is not null), x => Assert.InRange(Cents.Between(sungHz, x.Sung!.Value.FrequencyHz), -40.0, 40.0));
     }
 
+    // A vibrato that turns about once within a long window: half of that shows it. Both pitches in at least nine frames of ten.
+    [Theory]
+    [InlineData(196.0, 5.0)]
+    [InlineData(293.7, 6.0)]
+    public void A_wide_vibrato_is_measured(double sungHz, double rateHz)
+    {
+        double Sung(double t) => Cents.Above(sungHz, 35.0 * Math.Sin(2.0 * Math.PI * rateHz * t));
+        float[] sound = TestTone.Sum(
+            TestTone.Harmonic(RateHz, 1.2, _ => Bb2, 0.2),
+            TestTone.Harmonic(RateHz, 1.2, Sung, 0.15, dbPerOctave: -9.0, seed: 2),
+            TestTone.Noise(RateHz, 1.2, 0.002, 3));
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb2, sungHz));
+        int right = frames.Count(x => x.Played is { } p && Math.Abs(Cents.Between(Bb2, p.FrequencyHz)) < 10.0
+            && x.Sung is { } s && Math.Abs(Cents.Between(Sung(x.CentreSeconds), s.FrequencyHz)) < 15.0);
+        Assert.True(right >= 0.9 * frames.Count, $"{right} of {frames.Count} frames");
+    }
+
+    // A dark vowel holds mainly even partials: its octave must not be told as the sung tone.
+    [Fact]
+    public void An_undeclared_vowel_of_even_partials_is_told_right_or_not_at_all()
+    {
+        const double sungHz = 196.0;
+        double[] levelsDb = [-13.0, 0.0, -17.0, -6.0, -22.0, -14.0];
+        float[] sound = TestTone.Sum(
+            [TestTone.Harmonic(RateHz, 1.5, _ => 2.0 * Bb2, 0.2),
+            .. levelsDb.Select((db, i) => TestTone.Sine(RateHz, 1.5, (i + 1) * sungHz, 0.15 * Math.Pow(10.0, 0.05 * db))),
+            TestTone.Noise(RateHz, 1.5, 0.0005, 3)]);
+        foreach (AnalysisFrame frame in TakeMeasurement.Frames(sound, RateHz, DuetPrior.Free))
+        {
+            foreach (PitchEstimate? tone in new[] { frame.Played, frame.Sung, frame.RolesOpen?.Lower, frame.RolesOpen?.Upper })
+            {
+                Assert.True(
+                    tone is not { } told || Math.Abs(Cents.Between(sungHz, told.FrequencyHz)) < 25.0 || Math.Abs(Cents.Between(2.0 * Bb2, told.FrequencyHz)) < 25.0,
+                    $"{tone} at {frame.CentreSeconds} s");
+            }
+        }
+    }
+
     // The voice leaps an octave up: the new pitch within 200 ms (one window and the next search), the played tone throughout.
     [Fact]
     public void A_leap_of_the_moving_tone_is_followed_without_gluing_to_the_old_octave()
