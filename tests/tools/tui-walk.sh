@@ -420,6 +420,7 @@ walks_without_sound() {
   walk="demo-broken-off"
   BRASSVOX_DATA=$work/data timeout -s INT 3 "$program" demo >"$work/out" 2>"$work/err"
   [ ! -e "$work/data/demo" ]; check "a demo broken off leaves no half of one" $?
+[ ! -e "$work/data/demo.unfinished" ]; check "nor anything beside it" $?
   ! grep -q "Unhandled" "$work/err"; check "Ctrl-C tells no stack" $?
 
   walk="no-terminal"

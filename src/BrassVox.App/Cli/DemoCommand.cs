@@ -19,7 +19,17 @@ internal static class DemoCommand
         command.SetAction(arguments =>
         {
             string folder = Path.Combine(DataFolder.Find(arguments.GetValue(data)), WhereOptions.DemoFolder);
-            IReadOnlyList<DemoTruth> takes = Ensemble(folder, arguments.GetValue(seed)).Fill((done, of) => Console.Error.WriteLine($"brassvox: player {done} of {of} invented"));
+            IReadOnlyList<DemoTruth> takes;
+            using EndAsked ended = new();
+            try
+            {
+                takes = Ensemble(folder, arguments.GetValue(seed)).Fill((done, of) => Console.Error.WriteLine($"brassvox: player {done} of {of} invented"), ended.Token);
+            }
+            catch (OperationCanceledException)
+            {
+                return Failure.Say(ended.Code, $"ended before all players were invented; {folder} is as it was.");
+            }
+
             foreach (IGrouping<string?, DemoTruth> player in takes.GroupBy(take => take.Take.PlayerName))
             {
                 Console.Out.WriteLine($"{player.Key,-12}  {player.Count(),3} takes");

@@ -56,14 +56,16 @@ public sealed class DemoEnsemble
     public static bool IsMarked(string folder) => File.Exists(Path.Combine(folder, MarkFile));
 
     /// <summary>
-    /// Fills the folder; what it invented earlier is replaced once all is there. Broken off, it leaves the folder as it was, and beside it
-    /// an unfinished one that the next filling removes.
+    /// Fills the folder; what it invented earlier is replaced once all is there. Broken off, it leaves the folder as it was; only a
+    /// crash leaves an unfinished one beside it, which the next filling removes.
     /// </summary>
     /// <param name="progress">Told how many roles are done; null for nobody.</param>
+    /// <param name="ended">Asks for the end; heard between two roles.</param>
     /// <returns>The takes and the truth behind each, role by role, oldest first.</returns>
     /// <exception cref="InvalidDataException">The folder holds something else.</exception>
     /// <exception cref="IOException">It cannot be written.</exception>
-    public IReadOnlyList<DemoTruth> Fill(Action<int, int>? progress = null)
+    /// <exception cref="OperationCanceledException">The end was asked for.</exception>
+    public IReadOnlyList<DemoTruth> Fill(Action<int, int>? progress = null, CancellationToken ended = default)
     {
         bool holdsAnything = Directory.Exists(_folder) && Directory.EnumerateFileSystemEntries(_folder).Any();
         if (holdsAnything && !IsMarked(_folder))
@@ -72,12 +74,18 @@ public sealed class DemoEnsemble
         }
 
         string unfinished = _folder.TrimEnd(Path.DirectorySeparatorChar) + UnfinishedSuffix;
-        if (Directory.Exists(unfinished))
+        Remove(unfinished);
+        IReadOnlyList<DemoTruth> all;
+        try
         {
-            Directory.Delete(unfinished, recursive: true);
+            all = new DemoEnsemble(unfinished, _exercises, _createTracker, _time, _seed).Write(progress, ended);
+        }
+        catch (OperationCanceledException)
+        {
+            Remove(unfinished);
+            throw;
         }
 
-        IReadOnlyList<DemoTruth> all = new DemoEnsemble(unfinished, _exercises, _createTracker, _time, _seed).Write(progress);
         if (Directory.Exists(_folder))
         {
             Directory.Delete(_folder, recursive: true);
@@ -87,7 +95,15 @@ public sealed class DemoEnsemble
         return all;
     }
 
-    private List<DemoTruth> Write(Action<int, int>? progress)
+    private static void Remove(string folder)
+    {
+        if (Directory.Exists(folder))
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private List<DemoTruth> Write(Action<int, int>? progress, CancellationToken ended)
     {
         OwnerOnly.MakeFolder(_folder);
         File.WriteAllText(Path.Combine(_folder, MarkFile), $"{DemoRoles.Ensemble} is invented: nobody played these takes. brassvox demo makes them anew and removes whatever is in this folder.\n");
@@ -95,6 +111,7 @@ public sealed class DemoEnsemble
         var players = new PlayerFiles(_folder);
         for (int i = 0; i < DemoRoles.All.Count; i++)
         {
+            ended.ThrowIfCancellationRequested();
             DemoRole role = DemoRoles.All[i];
             players.Write(role.Player);
             all.AddRange(new RoleHistory(this, role, i).Write());

@@ -362,8 +362,7 @@ public sealed class StandTests
         rig.Stand.Say(string.Join(' ', Enumerable.Repeat("news", 25)));
         string[] rows = rig.Screen().Split('\n');
         Assert.Equal(2, rows.Count(row => row.StartsWith(" TROUBLE", StringComparison.Ordinal)));
-        Assert.Contains(rows, row => row.Contains("stand.json could not be used", StringComparison.Ordinal));
-        Assert.Contains(rows, row => row.StartsWith(" TROUBLE   keys.json, line 1", StringComparison.Ordinal));
+        Assert.Contains(rows, row => row.StartsWith(" TROUBLE    keys.json, line 1", StringComparison.Ordinal));
         Assert.Equal(25, rows.Sum(row => row.Split(' ').Count(word => word == "news")));
     }
 

@@ -71,9 +71,19 @@ public sealed class DemoEnsembleTests : IClassFixture<DemoEnsembleTests.Made>
         string folder = Directory.CreateTempSubdirectory("brassvox-own-").FullName;
         string own = Path.Combine(folder, "own.txt");
         File.WriteAllText(own, "mine");
-        Assert.Throws<InvalidDataException>(() => Made.Ensemble(folder).Fill());
+        Assert.Throws<InvalidDataException>(() => Made.Ensemble(folder).Fill(null, TestContext.Current.CancellationToken));
         Assert.Equal("mine", File.ReadAllText(own));
         Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public void Broken_off_it_leaves_nothing_of_itself()
+    {
+        string folder = Directory.CreateTempSubdirectory("brassvox-demo-").FullName;
+        using CancellationTokenSource ended = new();
+        Assert.Throws<OperationCanceledException>(() => Made.Ensemble(Path.Combine(folder, "demo")).Fill((_, _) => ended.Cancel(), ended.Token));
+        Assert.Empty(Directory.EnumerateFileSystemEntries(folder));
+        Directory.Delete(folder);
     }
 
     public sealed class Made : IDisposable
