@@ -73,6 +73,9 @@ public sealed class PitchPath
         return double.Exp2(_octaves[low] + (part * (_octaves[high] - _octaves[low])));
     }
 
+    /// <summary>Its points by rising time: seconds, and pitch in octaves over 1 Hz. Not for the sound thread.</summary>
+    public IEnumerable<(double Seconds, double Octaves)> Points => _seconds.Zip(_octaves);
+
     /// <summary>The path slower or faster, pitches kept.</summary>
     /// <param name="factor">Factor on all times, finite and &gt; 0.</param>
     /// <exception cref="ArgumentOutOfRangeException"><paramref name="factor"/> is out of range.</exception>

@@ -15,7 +15,7 @@ from pathlib import Path
 PROGRAM = ["dotnet", "src/BrassVox.App/bin/Debug/net10.0/brassvox.dll"]
 STEPS = "CDEFGAB"
 MIDDLE_LINE = {"G": 4 * 7 + 6, "F": 3 * 7 + 1}  # B4 and D3, counted in steps from C0
-HOSTILE = 'title: "} #(system "touch carried-out") \\include "x" <script>\ntime: 3/4\nP: F2/4 Bb2/2 | C#3/2. |\nS: F#3/4. G3/8 r/4 | Ab3/2 r/4 |\n'
+HOSTILE = 'title: "} #(system "touch @/carried-out") \\include "x" <script>\ntime: 3/4\nP: F2/4 Bb2/2 | C#3/2. |\nS: F#3/4. G3/8 r/4 | Ab3/2 r/4 |\n'
 bad = 0
 
 
@@ -60,14 +60,14 @@ def main(folder):
         print("skipped engraving: lilypond is not installed")
         return
     hostile = folder / "hostile.txt"
-    hostile.write_text(HOSTILE)
+    hostile.write_text(HOSTILE.replace("@", str(folder)))
     for what, options in [("two-breaths-one-pipe", []), ("two-breaths-one-pipe", ["--instrument", "horn", "--voice", "high"]), ("28", ["--treble"]), (str(hostile), [])]:
         told = f"{Path(what).stem} {' '.join(options)}".strip()
         for form in ("svg", "musicxml"):
             subprocess.run([*PROGRAM, "notation", what, "-o", str(folder / f"score.{form}"), *options], check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         text = (folder / "score.svg").read_text()
         ElementTree.fromstring(text)
-        check(f"{told}: no script, nothing from outside", not re.search(r"<script|<image|href=\"(?!#)|\bon\w+=", text) and not list(Path.cwd().glob("carried-out")))
+        check(f"{told}: no script, nothing from outside", not re.search(r"<script|<image|href=\"(?!#)|\bon\w+=", text) and not (folder / "carried-out").exists())
         parts = written(folder / "score.musicxml")
         shapes, staves = engraved(text, len(parts))
         count = sum(len(steps) for heads in parts for steps in heads.values())

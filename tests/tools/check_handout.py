@@ -18,6 +18,7 @@ from pathlib import Path
 PROGRAM = ["dotnet", "src/BrassVox.App/bin/Debug/net10.0/brassvox.dll"]
 AXE = "axe-core@4.10.3"
 EXERCISES = ["14", "19"]
+PLAYER = "Tuba-1"  # of the invented ensemble: a player with takes
 TITLE = '</title><script>console.error("carried out")</script> "two" & <b>one</b>'
 LONGEST_TAIL = 1.5  # seconds that tones may ring on after the take
 bad = 0
@@ -89,13 +90,17 @@ def axe(folder):
 
 def main(folder):
     html = folder / "handout.html"
-    subprocess.run(PROGRAM + ["handout", *EXERCISES, "--title", TITLE, "--output", str(html)], check=True, stdout=subprocess.DEVNULL)
+    subprocess.run(PROGRAM + ["demo", "--data", str(folder)], check=True, capture_output=True)
+    subprocess.run(PROGRAM + ["handout", *EXERCISES, "--title", TITLE, "--data", str(folder), "--demo", "--player", PLAYER, "--output", str(html)], check=True, stdout=subprocess.DEVNULL)
     text = html.read_text()
     page = Page(text)
     check(f"{len(page.addresses)} addresses, all data: or on the page", page.addresses and all(
         a.startswith("data:") or (a.startswith("#") and a[1:] in page.ids) for a in page.addresses) and "url(" not in text and "@import" not in text)
     check("a hostile title stays text; no script, no element of it", not {"script", "b"} & set(page.tags))
     check("every player has controls and a name, every picture its words", page.unnamed == 0)
+
+    drawn = re.findall(r'<svg role="img" aria-labelledby="(\w+) (\w+)"', text)
+    check(f"{len(drawn)} courses of the player's takes are drawn, each with a title and a text in its place", drawn and all(f'<title id="{t}">' in text and f'<desc id="{d}">' in text for t, d in drawn))
 
     check(f"{len(page.audio)} audio elements for {len(EXERCISES)} exercises", len(page.audio) == 5 * len(EXERCISES))
     for i, exercise in enumerate(EXERCISES):

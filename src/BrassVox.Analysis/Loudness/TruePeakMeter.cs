@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace BrassVox.Analysis.Loudness;
 
 /// <summary>The peak that a converter will make between the samples, for one channel.</summary>
@@ -12,7 +14,8 @@ public sealed class TruePeakMeter
     private const double KaiserBeta = 7.0;
 
     private readonly double[][] _phases;
-    private readonly double[] _recent = new double[Taps];
+    // Twice over, so that the newest samples always lie in a row, the oldest first.
+    private readonly double[] _recent = new double[2 * Taps];
     private int _at;
 
     /// <summary>Prepares a rate.</summary>
@@ -42,18 +45,12 @@ public sealed class TruePeakMeter
     {
         foreach (float sample in samples)
         {
-            _recent[_at] = float.IsFinite(sample) ? sample : 0.0;
+            _recent[_at] = _recent[_at + Taps] = float.IsFinite(sample) ? sample : 0.0;
             _at = (_at + 1) % Taps;
+            ReadOnlySpan<double> row = _recent.AsSpan(_at, Taps);
             foreach (double[] phase in _phases)
             {
-                double sum = 0.0;
-                for (int i = 0, n = _at; i < Taps; i++)
-                {
-                    sum += phase[i] * _recent[n];
-                    n = n + 1 == Taps ? 0 : n + 1;
-                }
-
-                Peak = Math.Max(Peak, Math.Abs(sum));
+                Peak = Math.Max(Peak, Math.Abs(Dot(phase, row)));
             }
         }
     }
@@ -63,6 +60,24 @@ public sealed class TruePeakMeter
     {
         Array.Clear(_recent);
         Peak = 0.0;
+    }
+
+    private static double Dot(ReadOnlySpan<double> weights, ReadOnlySpan<double> row)
+    {
+        Vector<double> sum = Vector<double>.Zero;
+        int i = 0;
+        for (; i + Vector<double>.Count <= Taps; i += Vector<double>.Count)
+        {
+            sum += new Vector<double>(weights[i..]) * new Vector<double>(row[i..]);
+        }
+
+        double total = Vector.Sum(sum);
+        for (; i < Taps; i++)
+        {
+            total += weights[i] * row[i];
+        }
+
+        return total;
     }
 
     /// <summary>Weights that read the stream a fraction of a sample after tap 11.</summary>

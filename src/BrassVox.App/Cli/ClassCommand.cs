@@ -23,7 +23,8 @@ internal static class ClassCommand
         Option<int> workers = CommonOptions.WholeOption("--workers", 1, MostWorkers, Math.Min(Environment.ProcessorCount, MostWorkers), "How many cores work at it");
         Command command = new("class", "Write a handout for every player that is kept, each in their own notes, names and octave");
         items.AddTo(command, withPlayer: false);
-        foreach (Option option in new Option[] { players, title, workers, output })
+        Option<bool> noTakes = SheetItems.NoTakes();
+        foreach (Option option in new Option[] { players, title, noTakes, workers, output })
         {
             command.Add(option);
         }
@@ -35,14 +36,14 @@ internal static class ClassCommand
                 return Failure.Say(ExitCode.BadCommandLine, "--title: a sheet has a name; write a few words, or leave --title out.");
             }
 
-            List<ClassMember> members = Members(arguments, items, arguments.GetValue(players) ?? []);
+            List<ClassMember> members = Members(arguments, items, arguments.GetValue(players) ?? [], withTakes: !arguments.GetValue(noTakes));
             if (members.Count == 0)
             {
                 return Failure.Say(ExitCode.UnusableInput, "nothing of that fits anybody: no handout was written.");
             }
 
             TonePresets tones = loadTones();
-            var handouts = new ClassHandouts(profile => PlayerTones.Engine(tones, profile), new Engraver(), arguments.GetValue(workers));
+            var handouts = new ClassHandouts((instrument, voice) => PlayerTones.Engine(tones, instrument, voice), new Engraver(), arguments.GetValue(workers));
             var teller = new Teller();
             using EndAsked ended = new();
             try
@@ -62,7 +63,7 @@ internal static class ClassCommand
         return command;
     }
 
-    private static List<ClassMember> Members(ParseResult arguments, SheetItems items, string[] names)
+    private static List<ClassMember> Members(ParseResult arguments, SheetItems items, string[] names, bool withTakes)
     {
         var files = new PlayerFiles(items.Where.Folder(arguments));
         IReadOnlyList<string> meant = names.Length > 0 ? [.. names.Distinct(StringComparer.Ordinal)] : files.Names;
@@ -85,7 +86,7 @@ internal static class ClassCommand
 
             if (fitting.Count > 0)
             {
-                members.Add(new ClassMember(player, fitting));
+                members.Add(new ClassMember(player, fitting, withTakes ? items.SoFar(arguments, player) : null));
             }
         }
 

@@ -18,8 +18,10 @@ internal static class HandoutCommand
         Option<string> output = new("--output", "-o") { Description = "The .html file to write", Required = true, HelpName = "file" };
         Option<string> title = new("--title") { DefaultValueFactory = _ => "Two tones, one player", Description = "Title of the sheet", HelpName = "text" };
         Command command = new("handout", "Write one HTML file for a student: notes, sound, pictures, what to listen for, cautions");
+        Option<bool> noTakes = SheetItems.NoTakes();
         items.AddTo(command);
         command.Add(title);
+        command.Add(noTakes);
         command.Add(output);
         command.SetAction(arguments =>
         {
@@ -44,10 +46,10 @@ internal static class HandoutCommand
                 IReadOnlyList<Engraving> notes = new Engraver().Engrave([.. named.Select(item => item.ScoreFor(player))], withLegend: false);
                 HandoutItem[] sheets =
                 [
-                    .. named.Zip(notes, (item, engraving) => HandoutItem.Of(item, engraving, PlayerTones.Engine(tones, player.Profile), ended.Token)),
+                    .. named.Zip(notes, (item, engraving) => new HandoutItem(item.Resolved, HandoutSound.Of(item.Resolved, PlayerTones.Engine(tones, player.Profile), ended.Token), engraving)),
                 ];
 
-                byte[] html = Encoding.UTF8.GetBytes(Handout.Html(player, sheets, heading));
+                byte[] html = Encoding.UTF8.GetBytes(Handout.Html(player, sheets, heading, arguments.GetValue(noTakes) ? null : items.SoFar(arguments, player)));
                 WholeFile.Write(path, file => file.Write(html));
                 Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{path}  {sheets.Length} {(sheets.Length == 1 ? "exercise" : "exercises")}, {html.Length / 1e6:F1} MB\n"));
                 return ExitCode.Done;

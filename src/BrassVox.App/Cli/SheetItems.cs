@@ -1,8 +1,10 @@
 using System.CommandLine;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Files;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Takes;
 using BrassVox.Publishing.Handouts;
 
 namespace BrassVox.App.Cli;
@@ -27,6 +29,29 @@ internal sealed class SheetItems
         command.Add(_items);
         command.Add(_tempo);
         Where.AddTo(command, withPlayer);
+    }
+
+    /// <summary>The option that leaves the player's takes out of a handout.</summary>
+    public static Option<bool> NoTakes() => new("--no-takes") { Description = "Leave out what the player's log holds: error map, course, last takes" };
+
+    /// <summary>The player's takes; null where nothing was ever kept. Faulty ones are said and left out.</summary>
+    /// <param name="arguments">The command line.</param>
+    /// <param name="player">The player.</param>
+    public TakesSoFar? SoFar(ParseResult arguments, Player player)
+    {
+        string folder = Where.Folder(arguments);
+        if (!File.Exists(Path.Combine(folder, PracticeLog.FileName)) && !Directory.Exists(Path.Combine(folder, "takes")))
+        {
+            return null;
+        }
+
+        TakeListing listing = new TakeStore(folder, TimeProvider.System).List(new TakeFilter(player.Name));
+        foreach (string problem in listing.Problems)
+        {
+            Console.Error.WriteLine($"brassvox: {problem}");
+        }
+
+        return new TakesSoFar(listing.Takes, TimeProvider.System.LocalTimeZone);
     }
 
     /// <summary>What was named, for a player, in the order given.</summary>

@@ -11,16 +11,17 @@ namespace BrassVox.Publishing.Handouts;
 
 /// <summary>The handouts of a whole class, on several cores.</summary>
 /// <remarks>
-/// What students with the same settings share is made once. Articles go to disk as they are made and into the handouts from there, so
-/// that memory grows with the cores that work, not with the class.
+/// What students share is made once: a whole article where their settings are the same, else its sound or its notes where those are.
+/// Articles go to disk as they are made and into the handouts from there, so that memory grows with the cores that work, not with the class.
 /// </remarks>
-/// <param name="makeEngine">Makes an unprepared engine with stems and a player's tones; called from several threads.</param>
+/// <param name="makeEngine">Makes an unprepared engine with stems and the tones of an instrument and a voice; called from several threads.</param>
 /// <param name="engraver">Engraves the notes.</param>
 /// <param name="workers">How many work at once, at least 1.</param>
-public sealed class ClassHandouts(Func<PlayerProfile, IPairEngine> makeEngine, Engraver engraver, int workers)
+public sealed class ClassHandouts(Func<Instrument, VoiceKind, IPairEngine> makeEngine, Engraver engraver, int workers)
 {
-    // So many are engraved in one run: its start takes as long as two of them, and more would leave cores idle at the end.
-    private const int SheetsAtOnce = 4;
+    // So many scores go into one run of the engraver, whose start takes as long as six of them; fewer where cores would idle at the end.
+    private const int MostAtOnce = 12;
+    private const int FewestAtOnce = 4;
 
     /// <summary>Writes NAME.html for every student. One that is told as written is whole, whatever comes after.</summary>
     /// <param name="members">The class.</param>
@@ -42,6 +43,9 @@ public sealed class ClassHandouts(Func<PlayerProfile, IPairEngine> makeEngine, E
                 .Select((group, i) => new Group([.. group], Path.Combine(making, i.ToString(CultureInfo.InvariantCulture)))),
         ];
         int sheets = groups.Sum(group => group.Sheets.Count);
+        int atOnce = Math.Clamp(sheets / (2 * workers), FewestAtOnce, MostAtOnce);
+        var notes = new SharedNotes(engraver);
+        var sounds = new SharedSounds(makeEngine, making);
         int made = 0;
         Lock telling = new();
         void Tell(int more, HandoutWritten? written)
@@ -49,20 +53,29 @@ public sealed class ClassHandouts(Func<PlayerProfile, IPairEngine> makeEngine, E
             lock (telling)
             {
                 made += more;
-                tell(new ClassProgress(made, sheets, written));
+                tell(new ClassProgress(made, sheets, sounds.Made, written));
             }
         }
 
-        IEnumerable<(Group Group, int From)> parts = groups.SelectMany(group => Enumerable.Range(0, (group.Sheets.Count + SheetsAtOnce - 1) / SheetsAtOnce).Select(i => (group, i * SheetsAtOnce)));
+        IEnumerable<(Group Group, int From)> parts = groups.SelectMany(group => Enumerable.Range(0, (group.Sheets.Count + atOnce - 1) / atOnce).Select(i => (group, i * atOnce)));
         try
         {
+            foreach (Group group in groups)
+            {
+                foreach (SheetItem sheet in group.Sheets)
+                {
+                    sounds.Expect(sheet, group.Members[0].Player.Profile);
+                }
+            }
+
             Parallel.ForEach(
                 Partitioner.Create(parts, EnumerablePartitionerOptions.NoBuffering),
                 new ParallelOptions { MaxDegreeOfParallelism = workers, CancellationToken = cancel },
                 part =>
                 {
-                    Make(part.Group, part.From, () => Tell(1, null), cancel);
-                    if (part.Group.IsLast(Math.Min(SheetsAtOnce, part.Group.Sheets.Count - part.From)))
+                    int count = Math.Min(atOnce, part.Group.Sheets.Count - part.From);
+                    Make(part.Group, part.From, count, notes, sounds, () => Tell(1, null), cancel);
+                    if (part.Group.IsLast(count))
                     {
                         foreach (ClassMember member in part.Group.Members)
                         {
@@ -83,16 +96,30 @@ public sealed class ClassHandouts(Func<PlayerProfile, IPairEngine> makeEngine, E
         }
     }
 
-    private void Make(Group group, int from, Action tell, CancellationToken cancel)
+    private static void Make(Group group, int from, int count, SharedNotes notes, SharedSounds sounds, Action tell, CancellationToken cancel)
     {
         Player player = group.Members[0].Player;
-        SheetItem[] sheets = [.. group.Sheets.Skip(from).Take(SheetsAtOnce)];
+        SheetItem[] sheets = [.. group.Sheets.Skip(from).Take(count)];
         cancel.ThrowIfCancellationRequested();
-        IReadOnlyList<Engraving> notes = engraver.Engrave([.. sheets.Select(sheet => sheet.ScoreFor(player))], withLegend: false);
-        for (int i = 0; i < sheets.Length; i++)
+        IReadOnlyList<Engraving> engraved = notes.Of([.. sheets.Select(sheet => sheet.ScoreFor(player))]);
+        // A sound that another worker is at is put off; only when all that are left are such ones is one waited for.
+        Queue<int> left = new(Enumerable.Range(0, sheets.Length));
+        int putOff = 0;
+        while (left.TryDequeue(out int i))
         {
-            HandoutItem item = HandoutItem.Of(sheets[i], notes[i], makeEngine(player.Profile), cancel);
-            File.WriteAllText(group.PathOf(from + i), Handout.Article(player, item, from + i + 1));
+            if (sounds.TryTake(sheets[i], player.Profile, wait: putOff > left.Count, cancel) is not { } sound)
+            {
+                putOff++;
+                left.Enqueue(i);
+                continue;
+            }
+
+            putOff = 0;
+            using (var article = new StreamWriter(group.PathOf(from + i), append: false, new UTF8Encoding(false)))
+            {
+                article.Write(Handout.Article(player, new HandoutItem(sheets[i].Resolved, sound, engraved[i]), from + i + 1));
+            }
+
             tell();
         }
     }
@@ -103,7 +130,7 @@ public sealed class ClassHandouts(Func<PlayerProfile, IPairEngine> makeEngine, E
         WholeFile.Write(path, file =>
         {
             using var page = new StreamWriter(file, new UTF8Encoding(false), leaveOpen: true);
-            Handout.Write(page, member.Player, [.. member.Sheets.Select(sheet => sheet.Resolved)], title, i =>
+            Handout.Write(page, member.Player, [.. member.Sheets.Select(sheet => sheet.Resolved)], title, member.SoFar, i =>
             {
                 cancel.ThrowIfCancellationRequested();
                 page.Flush();

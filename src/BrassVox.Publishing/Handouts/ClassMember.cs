@@ -5,4 +5,5 @@ namespace BrassVox.Publishing.Handouts;
 /// <summary>A student of a class and what they are given.</summary>
 /// <param name="Player">The student.</param>
 /// <param name="Sheets">Exercises and passages in their notes, at least one.</param>
-public sealed record ClassMember(Player Player, IReadOnlyList<SheetItem> Sheets);
+/// <param name="SoFar">The student's takes; null leaves them out.</param>
+public sealed record ClassMember(Player Player, IReadOnlyList<SheetItem> Sheets, TakesSoFar? SoFar = null);

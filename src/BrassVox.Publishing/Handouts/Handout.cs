@@ -17,11 +17,12 @@ public static class Handout
     /// <param name="player">For whom it is.</param>
     /// <param name="items">What it holds, at least one.</param>
     /// <param name="title">Title of the sheet.</param>
+    /// <param name="soFar">The player's takes; null leaves them out.</param>
     /// <exception cref="ArgumentException">There is no item, or the title is blank.</exception>
-    public static string Html(Player player, IReadOnlyList<HandoutItem> items, string title)
+    public static string Html(Player player, IReadOnlyList<HandoutItem> items, string title, TakesSoFar? soFar = null)
     {
         var page = new StringWriter(CultureInfo.InvariantCulture);
-        Write(page, player, [.. items.Select(item => item.Resolved)], title, i => page.Write(Article(player, items[i], i + 1)));
+        Write(page, player, [.. items.Select(item => item.Resolved)], title, soFar, i => page.Write(Article(player, items[i], i + 1)));
         return page.ToString();
     }
 
@@ -30,9 +31,10 @@ public static class Handout
     /// <param name="player">For whom it is.</param>
     /// <param name="asked">What it holds, at least one.</param>
     /// <param name="title">Title of the sheet.</param>
+    /// <param name="soFar">The player's takes; null leaves them out.</param>
     /// <param name="writeArticle">Writes the article of that index, from 0, to the same place: what <see cref="Article"/> gave for the index plus 1.</param>
     /// <exception cref="ArgumentException">Nothing is asked, or the title is blank.</exception>
-    public static void Write(TextWriter page, Player player, IReadOnlyList<ResolvedExercise> asked, string title, Action<int> writeArticle)
+    public static void Write(TextWriter page, Player player, IReadOnlyList<ResolvedExercise> asked, string title, TakesSoFar? soFar, Action<int> writeArticle)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(title);
         if (asked.Count == 0)
@@ -47,13 +49,20 @@ public static class Handout
         page.Write("<nav aria-label=\"On this sheet\">\n<ul>\n");
         for (int i = 0; i < asked.Count; i++)
         {
-            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(asked[i].Exercise.Name)}</a></li>\n"));
+            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(HandoutSheet.Respelled(asked[i].Exercise.Name, player.NoteNames))}</a></li>\n"));
         }
 
+        bool hasTakes = soFar is { HasTakes: true };
+        page.Write(hasTakes ? "<li><a href=\"#takes\">Your takes so far</a></li>\n" : "");
         page.Write("<li><a href=\"#care\">Care: read this first</a></li>\n</ul>\n</nav>\n<main>\n");
         for (int i = 0; i < asked.Count; i++)
         {
             writeArticle(i);
+        }
+
+        if (hasTakes)
+        {
+            soFar!.Append(page, player);
         }
 
         page.Write("<section aria-labelledby=\"care\">\n<h2 id=\"care\">Care</h2>\n<ul>\n");
@@ -91,6 +100,6 @@ public static class Handout
         };
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{name}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, sung from {NoteNames.Of(player.Profile.LowestSung, player.NoteNames)} to {NoteNames.Of(player.Profile.HighestSung, player.NoteNames)}; A4 {player.Profile.A4Hz:0.#} Hz{reading}.");
+            $"{name}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, sung from {NoteNames.Of(player.Profile.LowestSung, player.NoteNames)} to {NoteNames.Of(player.Profile.HighestSung, player.NoteNames)}; {HandoutSheet.Respelled("A4", player.NoteNames)} {player.Profile.A4Hz:0.#} Hz{reading}.");
     }
 }

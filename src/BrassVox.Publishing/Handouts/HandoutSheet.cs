@@ -5,7 +5,6 @@ using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
 using BrassVox.Publishing.Pictures;
-using BrassVox.Publishing.Tracks;
 using BrassVox.Theory;
 
 namespace BrassVox.Publishing.Handouts;
@@ -21,14 +20,6 @@ internal static partial class HandoutSheet
     private const int PictureHeight = 470;
     private const int LinesToWriteOn = 5;
 
-    // The first three begin with the take; the others with its cue and count.
-    private static readonly (string Name, string Label, bool FromTake)[] Heard =
-    [
-        ("both", "Both tones", true), ("played", "Played tone alone", true), ("sung", "Sung tone alone", true),
-        ("for-the-player", "Play along: the sung tone, with cue and count", false),
-        ("for-the-singer", "Sing along: the played tone, with cue and count", false),
-    ];
-
     /// <summary>Appends the exercise.</summary>
     /// <param name="page">Where.</param>
     /// <param name="player">For whom.</param>
@@ -37,21 +28,21 @@ internal static partial class HandoutSheet
     public static void Append(StringBuilder page, Player player, HandoutItem item, int number)
     {
         Exercise exercise = item.Resolved.Exercise;
-        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Words(exercise.Name)}</h2>\n<p>{Words(exercise.About)}</p>\n");
-        page.Append(CultureInfo.InvariantCulture, $"<p><strong>Listen for:</strong> {Words(exercise.ListenFor)}</p>\n<h3>What to do</h3>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Words(Respelled(exercise.Name, player.NoteNames))}</h2>\n<p>{Words(Respelled(exercise.About, player.NoteNames))}</p>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<p><strong>Listen for:</strong> {Words(Respelled(exercise.ListenFor, player.NoteNames))}</p>\n<h3>What to do</h3>\n");
         Asked(page, player, item.Resolved);
-        if (item.Notation is { } notes)
+        if (item.Notes.Svg is { } notes)
         {
             Figure(page, Encoding.UTF8.GetBytes(notes), $"Notes of {exercise.Name}; the same stand in the table above.", "Round heads: play; diamond heads: sing.");
         }
-        else if (item.WhyNoNotation is { } why)
+        else if (item.Notes.WhyNot is { } why)
         {
             page.Append(CultureInfo.InvariantCulture, $"<p>Notes {Words(why)}</p>\n");
         }
 
         Sound(page, item);
         Together(page, player, item.Resolved);
-        Practise(page, item.Resolved);
+        Practise(page, player, item.Resolved);
         page.Append("</article>\n");
     }
 
@@ -97,13 +88,9 @@ internal static partial class HandoutSheet
     private static void Sound(StringBuilder page, HandoutItem item)
     {
         page.Append("<h3>How it sounds</h3>\n<p class=\"on-paper\">The sound is in the file this was printed from.</p>\n<ul class=\"sound\">\n");
-        int takeSample = (int)Math.Round(item.Tracks.TakeSeconds * item.Tracks.SampleRateHz);
-        foreach ((string name, string label, bool fromTake) in Heard)
+        foreach (((_, string label, _), byte[] file) in HandoutSound.Heard.Zip(item.Sound.Files))
         {
-            PracticeTrack whole = item.Tracks.Tracks.Single(candidate => candidate.Name == name);
-            PracticeTrack track = fromTake ? whole with { Samples = whole.Samples[takeSample..] } : whole;
-            string data = Convert.ToBase64String(TrackFiles.Opus(item.Tracks, track, $"{item.Resolved.Exercise.Name}: {track.Title}", "Practice"));
-            page.Append(CultureInfo.InvariantCulture, $"<li><span>{Words(label)}</span><audio controls preload=\"metadata\" aria-label=\"{Words($"{item.Resolved.Exercise.Name}: {label}")}\" src=\"data:audio/ogg;base64,{data}\"></audio></li>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<li><span>{Words(label)}</span><audio controls preload=\"metadata\" aria-label=\"{Words($"{item.Resolved.Exercise.Name}: {label}")}\" src=\"data:audio/ogg;base64,{Convert.ToBase64String(file)}\"></audio></li>\n");
         }
 
         page.Append("</ul>\n");
@@ -119,7 +106,7 @@ internal static partial class HandoutSheet
             return;
         }
 
-        string tuning = string.Create(CultureInfo.InvariantCulture, $"{resolved.Pair.Tuning.Name}, A4 {resolved.Pair.A4Hz:0.#} Hz");
+        string tuning = Respelled(string.Create(CultureInfo.InvariantCulture, $"{resolved.Pair.Tuning.Name}, A4 {resolved.Pair.A4Hz:0.#} Hz"), player.NoteNames);
         page.Append("<p>P is the played tone, S the sung one. S-P is the difference tone: its Hz are those of S less those of P. How loud it is depends on instrument, player and room.</p>\n");
         page.Append("<div class=\"made\">\n");
         if (pairs.Count == 1)
@@ -197,7 +184,7 @@ internal static partial class HandoutSheet
     }
 
     // The order of listening, one part, the other, both: common practice, no source.
-    private static void Practise(StringBuilder page, ResolvedExercise resolved)
+    private static void Practise(StringBuilder page, Player player, ResolvedExercise resolved)
     {
         Dose dose = resolved.Exercise.Dose;
         string rest = dose.RestSeconds > 0 ? string.Create(CultureInfo.InvariantCulture, $" with {dose.RestSeconds:0} seconds of rest between") : "";
@@ -209,7 +196,7 @@ internal static partial class HandoutSheet
         string[] criteria = [.. resolved.Steps.SelectMany(step => ((PlayTask)step.Task).Criteria).Select(criterion => CriterionText.Of(criterion, resolved.Profile.Aim)).Distinct()];
         if (criteria.Length > 0)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p><strong>As asked:</strong> {Words(string.Join("; ", criteria))} (c: cents, hundredths of a semitone).</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<p><strong>As asked:</strong> {Words(Respelled(string.Join("; ", criteria), player.NoteNames))} (c: cents, hundredths of a semitone).</p>\n");
         }
 
         page.Append("</div>\n<div class=\"on-paper\">\n<h3>My takes</h3>\n<table class=\"lines\">\n<thead><tr><th scope=\"col\">No.</th><th scope=\"col\">Date</th><th scope=\"col\">Takes</th><th scope=\"col\">As asked</th><th scope=\"col\">What I heard and felt</th></tr></thead>\n<tbody>\n");

@@ -14,6 +14,8 @@ internal static class HandoutStyle
         caption { text-align: left; font-style: italic; padding-bottom: 0.3rem; }
         th, td { text-align: left; vertical-align: top; padding: 0.25rem 0.6rem 0.25rem 0; border-bottom: 1px solid var(--line); }
         figure { margin: 1rem 0; } figure img { box-sizing: border-box; max-width: 100%; height: auto; padding: 0.5rem; background: #ffffff; } figcaption { font-size: 0.9rem; }
+        .course svg { width: 100%; max-width: 30rem; height: auto; font: 11px sans-serif; } .course text { fill: var(--ink); } .course rect { fill: var(--ink); }
+        .course polyline { fill: none; stroke: var(--ink); stroke-width: 1.5; } .course .rule { stroke: var(--line); stroke-width: 0.5; }
         .sound { list-style: none; padding: 0; } .sound li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.4rem 1rem; margin: 0.4rem 0; }
         .sound span { flex: 1 1 14rem; } audio { flex: 1 1 18rem; min-width: 0; height: 2.5rem; }
         .on-paper { display: none; }

@@ -2,6 +2,7 @@ using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
 using BrassVox.Publishing.Notation;
+using BrassVox.Theory;
 
 namespace BrassVox.Publishing.Handouts;
 
@@ -19,6 +20,12 @@ public sealed record SheetItem(string FileName, ResolvedExercise Resolved, Passa
     public Score ScoreFor(Player player)
     {
         WrittenPart part = WrittenPart.Of(player.Profile.Instrument, player.ReadsTransposed);
+        if (part.IsTransposed)
+        {
+            // "in Bb" in the player's note names: what C4 sounds as names the key.
+            part = part with { Key = "in " + NoteNames.Of(part.ToSounding.From(Pitch.Parse("C4")), player.NoteNames).TrimEnd("0123456789-".ToCharArray()) };
+        }
+
         return Passage is { } passage ? Score.Of(passage, player.Profile, part) : Score.Of(Resolved, part);
     }
 }

@@ -49,7 +49,7 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
     private IReadOnlyList<Engraving> Run(IReadOnlyList<Score> scores, bool withLegend, string folder)
     {
         var start = new ProcessStartInfo(program) { WorkingDirectory = folder, RedirectStandardError = true, RedirectStandardOutput = true };
-        foreach (string argument in new[] { "--loglevel=ERROR", "-dbackend=svg", "-dcrop", "-dno-point-and-click" })
+        foreach (string argument in new[] { "--loglevel=ERROR", "-dbackend=svg", "-dcrop", "-dno-print-pages", "-dno-point-and-click" })
         {
             start.ArgumentList.Add(argument);
         }

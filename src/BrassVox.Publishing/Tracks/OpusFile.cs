@@ -28,6 +28,9 @@ internal static class OpusFile
     {
         IOpusEncoder encoder = OpusCodecFactory.CreateEncoder(RateHz, 1, OpusApplication.OPUS_APPLICATION_AUDIO);
         encoder.Bitrate = bitsPerSecond;
+
+        // Of our tones at 96 kbit/s the least search keeps as much as the most (26.8 and 26.7 dB over what it loses) in half the time.
+        encoder.Complexity = 0;
         int skip = encoder.Lookahead;
         var file = new MemoryStream();
         uint sequence = 0;

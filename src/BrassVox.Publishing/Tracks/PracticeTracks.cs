@@ -48,7 +48,7 @@ public sealed class PracticeTracks
     public double PeakDbtp { get; }
 
     /// <summary>Length of every track in seconds.</summary>
-    public double Seconds => (double)Tracks[0].Samples.Length / SampleRateHz;
+    public double Seconds => (double)Tracks[0].Length / SampleRateHz;
 
     /// <summary>Renders the tracks. Never on a sound thread.</summary>
     /// <param name="resolved">A resolved play-along exercise, at its tempo.</param>
@@ -94,48 +94,43 @@ public sealed class PracticeTracks
             played[i] = sung[i] = resultants[i] = 0;
         }
 
-        double toneLufs = Lufs(Sum(played, sung, resultants, cue), options.SampleRateHz);
+        PracticeTrack[] tracks = Numbered(played, sung, resultants, click, cue);
+        double toneLufs = Lufs(new PracticeTrack(0, "", "", played, sung, resultants, cue), options.SampleRateHz);
         Scale(click, Gain(toneLufs, options.ClickPeakDb));
         float[][] parts = [played, sung, resultants, click, cue];
-        double gain = Math.Pow(10, (options.LoudnessLufs - Lufs(Sum(parts), options.SampleRateHz)) / 20);
-        gain = double.IsFinite(gain) ? gain : 0;
-        float[] mix = Scaled(parts, gain);
-        float[] both = Sum(played, sung, resultants);
-        PracticeTrack[] tracks = Numbered(mix, both, parts);
-        double peak = tracks.Max(track => Peak(track.Samples, options.SampleRateHz));
+        double gain = Math.Pow(10, (options.LoudnessLufs - Lufs(tracks[0], options.SampleRateHz)) / 20);
+        Scale(parts, double.IsFinite(gain) ? gain : 0);
+        double peak = tracks.Max(track => Peak(track, options.SampleRateHz));
         double ceiling = Math.Pow(10, HighestPeakDbtp / 20);
         if (peak > ceiling)
         {
             // A hair below, for the rounding to 32 bits.
-            mix = Scaled(parts, 0.9999 * ceiling / peak);
-            tracks = Numbered(mix, Sum(played, sung, resultants), parts);
-            peak = tracks.Max(track => Peak(track.Samples, options.SampleRateHz));
+            Scale(parts, 0.9999 * ceiling / peak);
+            peak = tracks.Max(track => Peak(track, options.SampleRateHz));
         }
 
-        return new PracticeTracks(tracks, options.SampleRateHz, take.TakeSeconds, Lufs(mix, options.SampleRateHz), 20 * Math.Log10(peak));
+        return new PracticeTracks(tracks, options.SampleRateHz, take.TakeSeconds, Lufs(tracks[0], options.SampleRateHz), 20 * Math.Log10(peak));
     }
 
-    private static PracticeTrack[] Numbered(float[] mix, float[] both, float[][] parts) =>
+    private static PracticeTrack[] Numbered(float[] played, float[] sung, float[] resultants, float[] click, float[] cue) =>
     [
-        new(1, "mix", "everything, with count and cue", mix),
-        new(2, "both", "both tones with their resultants", both),
-        new(3, "played", "the played tone", parts[0]),
-        new(4, "sung", "the sung tone", parts[1]),
-        new(5, "resultants", "what both make together", parts[2]),
-        new(6, "click", "the click", parts[3]),
-        new(7, "cue", "the first notes", parts[4]),
-        new(8, "for-the-player", "sung tone, count and cue: play the other", Sum(parts[1], parts[3], parts[4])),
-        new(9, "for-the-singer", "played tone, count and cue: sing the other", Sum(parts[0], parts[3], parts[4])),
+        new(1, "mix", "everything, with count and cue", played, sung, resultants, click, cue),
+        new(2, "both", "both tones with their resultants", played, sung, resultants),
+        new(3, "played", "the played tone", played),
+        new(4, "sung", "the sung tone", sung),
+        new(5, "resultants", "what both make together", resultants),
+        new(6, "click", "the click", click),
+        new(7, "cue", "the first notes", cue),
+        new(8, "for-the-player", "sung tone, count and cue: play the other", sung, click, cue),
+        new(9, "for-the-singer", "played tone, count and cue: sing the other", played, click, cue),
     ];
 
-    private static float[] Scaled(float[][] parts, double gain)
+    private static void Scale(float[][] parts, double gain)
     {
         foreach (float[] part in parts)
         {
             Scale(part, gain);
         }
-
-        return Sum(parts);
     }
 
     private static void Scale(float[] part, double gain)
@@ -146,38 +141,21 @@ public sealed class PracticeTracks
         }
     }
 
-    private static float[] Sum(params float[][] parts)
-    {
-        float[] sum = new float[parts[0].Length];
-        for (int i = 0; i < sum.Length; i++)
-        {
-            double total = 0;
-            foreach (float[] part in parts)
-            {
-                total += part[i];
-            }
-
-            sum[i] = (float)total;
-        }
-
-        return sum;
-    }
-
     // A click is planned with a peak of a quarter; laid so far from the loudness of the tones.
     private static double Gain(double toneLufs, double clickPeakDb) =>
         double.IsFinite(toneLufs) ? 4 * Math.Pow(10, (toneLufs + clickPeakDb) / 20) : 1;
 
-    private static double Lufs(float[] samples, int rateHz)
+    private static double Lufs(PracticeTrack track, int rateHz)
     {
         var meter = new LoudnessMeter(rateHz, 1);
-        meter.Push(samples);
+        meter.Push(track.ToSamples());
         return meter.IntegratedLufs;
     }
 
-    private static double Peak(float[] samples, int rateHz)
+    private static double Peak(PracticeTrack track, int rateHz)
     {
         var meter = new TruePeakMeter(rateHz);
-        meter.Push(samples);
+        meter.Push(track.ToSamples());
         return meter.Peak;
     }
 }

@@ -47,10 +47,11 @@ public static class TrackFiles
     /// <param name="track">The track.</param>
     /// <param name="title">Name for the tags.</param>
     /// <param name="album">What it belongs to, for the tags.</param>
+    /// <param name="fromSample">First sample that is taken.</param>
     /// <exception cref="ArgumentException">The set has another rate.</exception>
-    public static byte[] Opus(PracticeTracks set, PracticeTrack track, string title, string album) => set.SampleRateHz != OpusFile.RateHz
+    public static byte[] Opus(PracticeTracks set, PracticeTrack track, string title, string album, int fromSample = 0) => set.SampleRateHz != OpusFile.RateHz
         ? throw new ArgumentException($"Opus is written at {OpusFile.RateHz} Hz, not {set.SampleRateHz}.", nameof(set))
-        : OpusFile.Of(track.Samples, OpusBitsPerSecond,
+        : OpusFile.Of(track.ToSamples().AsSpan(fromSample), OpusBitsPerSecond,
             [("TITLE", title), ("ALBUM", album), ("TRACKNUMBER", $"{track.Number}"), ("GENRE", "Practice")]);
 
     private static void Wav(PracticeTracks set, PracticeTrack track, string path, string title, string album, TrackFormat format)
@@ -72,7 +73,7 @@ public static class TrackFiles
 
         using (writer)
         {
-            writer.Write(track.Samples);
+            writer.Write(track.ToSamples());
             if (writer.Finish().Failure is { } fault)
             {
                 throw new IOException(fault.Message);

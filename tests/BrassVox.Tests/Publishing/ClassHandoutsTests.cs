@@ -28,6 +28,7 @@ public sealed class ClassHandoutsTests : IDisposable
 
         Assert.Equal(4, told[^1].Sheets);
         Assert.Equal(4, told[^1].SheetsMade);
+        Assert.Equal(2, told[^1].SoundsMade); // note names are not heard
         Assert.Equal(3, told.Count(progress => progress.Written is not null));
         Assert.Equal(["Tuba-1.html", "Tuba-2.html", "Tuba-3.html"], Directory.EnumerateFileSystemEntries(_folder).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         string first = Read("Tuba-1");
@@ -35,8 +36,25 @@ public sealed class ClassHandoutsTests : IDisposable
         Assert.Contains("B1 played", Read("Tuba-3"), StringComparison.Ordinal);
         Assert.Contains("Bb1 played", first, StringComparison.Ordinal);
 
-        HandoutItem[] alone = [.. members[0].Sheets.Select(sheet => HandoutItem.Of(sheet, NoEngraver.Engrave(sheet.ScoreFor(members[0].Player)), Engine(Tuba)))];
+        HandoutItem[] alone = [.. members[0].Sheets.Select(sheet => new HandoutItem(sheet.Resolved, HandoutSound.Of(sheet.Resolved, Engine(Instrument.Tuba, VoiceKind.Low)), NoEngraver.Engrave(sheet.ScoreFor(members[0].Player))))];
         Assert.Equal(WithoutPictures(Handout.Html(members[0].Player, alone, "A sheet")), WithoutPictures(first));
+    }
+
+    [Fact]
+    public void Sounds_are_the_same_only_where_what_sounds_is()
+    {
+        Player player = new("Tuba-1", Tuba);
+        string Key(string id, PlayerProfile profile) => HandoutSound.KeyOf(Sheet(id, new Player("", profile)).Resolved, Engine(Instrument.Tuba, VoiceKind.Low));
+        string key = Key("open-home-pair", Tuba);
+        Assert.Equal(key, Key("open-home-pair", Tuba with { Aim = Grade.III, RegisterChange = Pitch.Parse("C4") }));
+        string[] others =
+        [
+            Key("alternate", Tuba), Key("open-home-pair", Tuba with { A4Hz = 442 }), Key("open-home-pair", Tuba with { TuningName = "equal" }),
+            Key("open-home-pair", PlayerProfile.Usual(Instrument.Tuba, VoiceKind.High)),
+            HandoutSound.KeyOf(new TakeOptions(TempoPercent: 90).Apply(Sheet("alternate", player).Resolved), Engine(Instrument.Tuba, VoiceKind.Low)),
+        ];
+        Assert.Equal(others.Length, others.Distinct().Count());
+        Assert.DoesNotContain(key, others);
     }
 
     [Fact]
@@ -73,7 +91,7 @@ public sealed class ClassHandoutsTests : IDisposable
 
     private static ClassHandouts Handouts(int workers) => new(Engine, NoEngraver, workers);
 
-    private static FlowPair Engine(PlayerProfile profile) => new(Tones.BrassById("tuba"), Tones.VoiceById("bass"), 1);
+    private static FlowPair Engine(Instrument instrument, VoiceKind voice) => new(Tones.BrassById("tuba"), Tones.VoiceById("bass"), 1);
 
     private static ClassMember Member(Player player) => new(player, [Sheet("open-home-pair", player), Sheet("alternate", player)]);
 

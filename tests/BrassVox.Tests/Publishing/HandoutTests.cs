@@ -81,6 +81,6 @@ public sealed class HandoutTests
     private static HandoutItem Item(string id, Player player)
     {
         SheetItem sheet = new(id, ExerciseResolver.Resolve(Exercises.Find(id)!, player.Profile).Resolved!);
-        return HandoutItem.Of(sheet, new Engraver("no-such-engraver").Engrave(sheet.ScoreFor(player)), new FlowPair(Tones.BrassById("trombone"), Tones.VoiceById("bass"), 1), TestContext.Current.CancellationToken);
+        return new HandoutItem(sheet.Resolved, HandoutSound.Of(sheet.Resolved, new FlowPair(Tones.BrassById("trombone"), Tones.VoiceById("bass"), 1), TestContext.Current.CancellationToken), new Engraver("no-such-engraver").Engrave(sheet.ScoreFor(player)));
     }
 }

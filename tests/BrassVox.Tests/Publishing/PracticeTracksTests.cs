@@ -25,7 +25,7 @@ public sealed class PracticeTracksTests : IDisposable
         PracticeTracks set = Render(new TrackOptions(Click: ClickUse.Throughout, LoudnessLufs: lufs));
         float[] mix = Of(set, "mix");
         float[][] stems = [Of(set, "played"), Of(set, "sung"), Of(set, "resultants"), Of(set, "click"), Of(set, "cue")];
-        Assert.All(set.Tracks, track => Assert.Equal(mix.Length, track.Samples.Length));
+        Assert.All(set.Tracks, track => Assert.Equal(mix.Length, track.Length));
         Assert.All(Enumerable.Range(0, mix.Length), i => Assert.Equal((float)stems.Sum(stem => (double)stem[i]), mix[i]));
         Assert.InRange(set.LoudnessLufs, lufs - 0.1, lufs + 0.1);
         Assert.InRange(set.PeakDbtp, -60, PracticeTracks.HighestPeakDbtp);
@@ -62,7 +62,7 @@ public sealed class PracticeTracksTests : IDisposable
         Assert.Equal(files.Order(StringComparer.Ordinal), files);
         for (int i = 0; i < files.Count; i++)
         {
-            Assert.Equal(set.Tracks[i].Samples, Assert.IsType<WavSound>(WavReader.Read(files[i])).Channels[0]);
+            Assert.Equal(set.Tracks[i].ToSamples(), Assert.IsType<WavSound>(WavReader.Read(files[i])).Channels[0]);
         }
 
         // RIFF INFO (Multimedia Programming Interface 1.0, from memory): sizes count the closing zero.
@@ -91,10 +91,10 @@ public sealed class PracticeTracksTests : IDisposable
             Assert.InRange(at, 0, file.Length);
         }
 
-        Assert.Equal(skip + set.Tracks[0].Samples.Length, position);
+        Assert.Equal(skip + set.Tracks[0].Length, position);
     }
 
-    private static float[] Of(PracticeTracks set, string name) => set.Tracks.Single(track => track.Name == name).Samples;
+    private static float[] Of(PracticeTracks set, string name) => set.Tracks.Single(track => track.Name == name).ToSamples();
 
     private static PracticeTracks Render(TrackOptions options)
     {

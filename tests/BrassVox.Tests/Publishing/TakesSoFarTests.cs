@@ -1,0 +1,92 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using System.Xml.Linq;
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Profiles;
+using BrassVox.Publishing.Handouts;
+using BrassVox.Publishing.Notation;
+using BrassVox.Tests.Practice;
+using BrassVox.Tests.Practice.Log;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Publishing;
+
+/// <summary>What a handout tells of a student's own takes, and in whose note names it tells anything.</summary>
+public sealed class TakesSoFarTests
+{
+    private static readonly Player Trombone = new("Trombone-2", PlayerProfile.Usual(Instrument.Trombone, VoiceKind.Low));
+
+    [Fact]
+    public void The_course_of_an_interval_is_drawn_and_told()
+    {
+        LoggedTake[] takes = [.. new[] { 24.0, -20, 12, 11, 6, 2 }.Select((cents, i) => new LoggedTake(
+            LogRig.Record($"take-{i}", LogRig.Monday.AddDays(i), new SimulatedTone { OffsetCents = cents }), []))];
+        string html = Html(Trombone with { NoteNames = NoteNaming.German }, new TakesSoFar(takes, TimeZoneInfo.Utc));
+        Assert.Contains("6 takes from 7 September 2026 to 12 September 2026.", html, StringComparison.Ordinal);
+
+        // Six points, from high to low, within the picture; the same told in words that the picture is labelled by.
+        var picture = XElement.Parse(Regex.Match(html, "<svg .*?</svg>", RegexOptions.Singleline).Value);
+        XNamespace svg = "http://www.w3.org/2000/svg";
+        Assert.Equal("img", (string?)picture.Attribute("role"));
+        string[] labels = ((string)picture.Attribute("aria-labelledby")!).Split(' ');
+        Assert.Equal(labels, new[] { "title", "desc" }.Select(name => (string)picture.Element(svg + name)!.Attribute("id")!));
+        string told = picture.Element(svg + "desc")!.Value;
+        Match figures = Regex.Match(told, @"^6 takes: first (\S+) c, last (\S+) c; median of the first 2: (\S+) c, of the last 2: (\S+) c\.$");
+        double[] numbers = [.. figures.Groups.Values.Skip(1).Select(group => double.Parse(group.Value, CultureInfo.InvariantCulture))];
+        Assert.Equal([24, 2, 22, 4], numbers, (one, other) => Math.Abs(one - other) < 1.5);
+        double[][] points = [.. ((string)picture.Element(svg + "polyline")!.Attribute("points")!).Split(' ').Select(point => point.Split(',').Select(number => double.Parse(number, CultureInfo.InvariantCulture)).ToArray())];
+        Assert.Equal(6, points.Length);
+        Assert.All(points, point => Assert.True(point[0] is >= 0 and <= 360 && point[1] is >= 0 and <= 150));
+        Assert.Equal(points.Select(point => point[0]).Order(), points.Select(point => point[0]));
+        Assert.True(points[0][1] < points[3][1] && points[3][1] < points[5][1]);
+
+        Assert.Contains("<th scope=\"row\">fifth</th>", html, StringComparison.Ordinal);
+        Assert.Contains("P B2-E3", html, StringComparison.Ordinal); // German: B is B-flat
+        Assert.Contains("<td>B2, F3</td>", html, StringComparison.Ordinal);
+        Assert.Equal(6, Regex.Count(html, "<td>(as asked|not yet as asked); off by "));
+    }
+
+    [Fact]
+    public void Nothing_is_told_where_nothing_was_kept_or_it_is_not_wanted()
+    {
+        Assert.DoesNotContain("so far", Html(Trombone, new TakesSoFar([], TimeZoneInfo.Utc)), StringComparison.Ordinal);
+        Assert.DoesNotContain("so far", Html(Trombone, null), StringComparison.Ordinal);
+    }
+
+    // Letters with a figure are notes; a word of another exercise's text must not bring English ones in.
+    [Xunit.Theory]
+    [InlineData(NoteNaming.German, Instrument.Tuba, @"(?<![\w#])([A-G]b\d|[A-H]#\d|[a-h]b\d)")]
+    [InlineData(NoteNaming.Solfege, Instrument.Tuba, @"(?<![\w#])[A-H](b|#)?\d(?!\w)")]
+    [InlineData(NoteNaming.German, Instrument.Trumpet, @"(?<![\w#])([A-G]b\d|[A-H]#\d)|in Bb")]
+    [InlineData(NoteNaming.Solfege, Instrument.Horn, @"(?<![\w#])[A-H](b|#)?\d(?!\w)|in F\b")]
+    public void Every_note_has_the_players_name(NoteNaming naming, Instrument instrument, string english)
+    {
+        Player player = new("Student", PlayerProfile.Usual(instrument, VoiceKind.Low), naming);
+        int sheets = 0;
+        foreach (Exercise exercise in ShippedExercises.Library.Exercises)
+        {
+            if (ExerciseResolver.Resolve(exercise, player.Profile).Resolved is not { Steps.Count: > 0 } resolved)
+            {
+                continue;
+            }
+
+            SheetItem sheet = new(exercise.Id, resolved);
+            string article = Handout.Article(player, new HandoutItem(resolved, new HandoutSound([]), new Engraving(null, "none")), 1);
+            string pictures = string.Concat(Regex.Matches(article, "svg\\+xml;base64,([A-Za-z0-9+/=]+)").Select(match => System.Text.Encoding.UTF8.GetString(Convert.FromBase64String(match.Groups[1].Value))));
+            string told = Regex.Replace(article, "base64,[A-Za-z0-9+/=]+", "") + Regex.Replace(pictures, "<(path|g|svg|rect|use|image)[^>]*>", "");
+            string staves = string.Concat(Regex.Matches(LilyPondText.Write(sheet.ScoreFor(player)), "\"[^\"]*\"").Select(match => match.Value));
+            Assert.DoesNotMatch(english, told + staves);
+            sheets++;
+        }
+
+        Assert.True(sheets > 12);
+    }
+
+    private static string Html(Player player, TakesSoFar? soFar)
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair", player.Profile.Instrument, player.Profile.Voice);
+        return Handout.Html(player, [new HandoutItem(resolved, new HandoutSound([]), new Engraving(null, "none"))], "A sheet", soFar);
+    }
+}
