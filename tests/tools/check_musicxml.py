@@ -56,8 +56,11 @@ def check(what, holds):
 def fetched(folder):
     if not shutil.which("npm"):
         return False
-    return subprocess.run(["npm", "install", "--silent", "--no-audit", "--no-fund", "--ignore-scripts", "--fetch-retries=0", "--fetch-timeout=15000", "--prefix", str(folder), *PACKAGES],
-                          capture_output=True, timeout=90).returncode == 0
+    try:
+        return subprocess.run(["npm", "install", "--silent", "--no-audit", "--no-fund", "--ignore-scripts", "--fetch-retries=0", "--fetch-timeout=15000", "--prefix", str(folder), *PACKAGES],
+                              capture_output=True, timeout=90).returncode == 0
+    except subprocess.TimeoutExpired:
+        return False
 
 
 def schema(folder):

@@ -476,4 +476,4 @@ case ${BRASSVOX_WALKS:-all} in silent | all) walks_without_sound ;; esac
 case ${BRASSVOX_WALKS:-all}${BRASSVOX_SOUND_SERVER:-} in sound* | all1) walks_with_sound ;; esac
 
 echo "$passed passed, $failed failed"
-[ "$failed" -eq 0 ]
+[ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]

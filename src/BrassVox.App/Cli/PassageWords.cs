@@ -66,6 +66,9 @@ internal static class PassageWords
     public static string Short(string interval) => interval
         .Replace("minor ", "min ", StringComparison.Ordinal)
         .Replace("major ", "maj ", StringComparison.Ordinal)
+        .Replace("whole tone", "maj 2nd", StringComparison.Ordinal)
+        .Replace(" third", " 3rd", StringComparison.Ordinal)
+        .Replace(" sixth", " 6th", StringComparison.Ordinal)
         .Replace("seventh", "7th", StringComparison.Ordinal)
         .Replace("augmented", "aug", StringComparison.Ordinal)
         .Replace(" + 2 octaves", "+2 8ves", StringComparison.Ordinal);

@@ -14,6 +14,11 @@ public sealed class WavWriter : IDisposable
     public const string PartSuffix = ".part";
 
     private const int DiskFullOnUnix = 28;
+    private const int QuotaFullOnLinux = 122;
+    private const int QuotaFullOnMac = 69;
+    private const int ThereOnUnix = 17;
+    private const int ThereOnWindows = unchecked((int)0x80070050);
+    private const int AlreadyOnWindows = unchecked((int)0x800700B7);
     private const int ReadOnlyOnUnix = 30;
     private const int InvalidOnUnix = 22;
     private const int DiskFullOnWindows = unchecked((int)0x80070070);
@@ -200,9 +205,9 @@ public sealed class WavWriter : IDisposable
     {
         DirectoryNotFoundException => new(WavWriteFailureKind.NoFolder, $"the folder of {path} is not there. Create it, or choose another."),
         UnauthorizedAccessException or IOException { HResult: ReadOnlyOnUnix } => new(WavWriteFailureKind.NotAllowed, $"{path} may not be written by this account. Choose another folder."),
-        IOException { HResult: DiskFullOnUnix or DiskFullOnWindows or HandleDiskFullOnWindows } =>
+        IOException { HResult: DiskFullOnUnix or QuotaFullOnLinux or QuotaFullOnMac or DiskFullOnWindows or HandleDiskFullOnWindows } =>
             new(WavWriteFailureKind.DiskFull, $"the disk is full; {path} holds what came before. Free some space."),
-        IOException when File.Exists(path) || File.Exists(path + PartSuffix) =>
+        IOException { HResult: ThereOnUnix or ThereOnWindows or AlreadyOnWindows } =>
             new(WavWriteFailureKind.AlreadyThere, $"{path} is already there or being written. Choose another name."),
         _ => new(WavWriteFailureKind.DiskFault, $"{path} could not be written: {fault.Message}"),
     };

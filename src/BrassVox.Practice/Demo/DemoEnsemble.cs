@@ -80,9 +80,17 @@ public sealed class DemoEnsemble
         {
             all = new DemoEnsemble(unfinished, _exercises, _createTracker, _time, _seed).Write(progress, ended);
         }
-        catch (OperationCanceledException)
+        catch (Exception fault) when (fault is OperationCanceledException or IOException or UnauthorizedAccessException)
         {
-            Remove(unfinished);
+            try
+            {
+                Remove(unfinished);
+            }
+            catch (Exception second) when (second is IOException or UnauthorizedAccessException)
+            {
+                // The first fault is the one to tell; the next filling removes what is left.
+            }
+
             throw;
         }
 

@@ -15,4 +15,16 @@ public static class Cautions
         Caution.Pressure => "Glaucoma, fresh eye or belly surgery, hernia, high blood pressure: ask a physician before long, loud or high notes.",
         _ => "Dizzy: stop and sit down. Nobody counts how long your breath is.",
     };
+
+    /// <summary>One caution in a few words, where there is no room for <see cref="TextOf"/>.</summary>
+    /// <param name="caution">The caution.</param>
+    public static string ShortOf(Caution caution) => caution switch
+    {
+        Caution.Hearing => "start quietly, one ear free",
+        Caution.LowTones => "low tones by headphones or an octave higher, never louder",
+        Caution.Voice => "five minutes, then as much rest; stop at pain",
+        Caution.Lips => "rest the lips as well",
+        Caution.Pressure => "glaucoma, fresh surgery, hernia, high blood pressure: ask a physician first",
+        _ => "dizzy: stop, sit down",
+    };
 }

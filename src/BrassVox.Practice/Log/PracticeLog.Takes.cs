@@ -163,7 +163,7 @@ public sealed partial class PracticeLog
             ("$beats", result.Pair.MedianBeatsPerSecond),
             ("$fog", result.Pair.FogSeconds),
             ("$sungSeconds", result.Sung?.HeardSeconds ?? 0),
-            ("$scored", take.Drone is null or { IsTrusted: true }),
+            ("$scored", new LoggedTake(take, []).IsScored),
             ("$sure", take.Said is { } saying ? Word(saying.Sure) : null),
             ("$right", checks.Count(check => check.IsRight == true)),
             ("$told", checks.Count(check => check.IsRight is not null)),

@@ -49,7 +49,7 @@ public sealed record VoiceLoad(double TodaySeconds, double WeekSeconds, double B
         return new VoiceLoad(today, week, restsNow ? 0 : block);
     }
 
-    /// <summary>In words: sung 9 min of your 20 today; this block 4 of 5, then rest 5.</summary>
+    /// <summary>In words: sung 9 min of your 20 today; this block 4 of 5 min, then rest 5.</summary>
     public string Words => FormattableString.Invariant(
-        $"sung {SungMinutes.Whole(TodaySeconds)} min of your {SungMinutes.Whole(FullDaySeconds)} today; this block {SungMinutes.Whole(BlockSeconds)} of {SungMinutes.Whole(FullBlockSeconds)}, then rest 5");
+        $"sung {SungMinutes.Whole(TodaySeconds)} min of your {SungMinutes.Whole(FullDaySeconds)} today; this block {SungMinutes.Whole(BlockSeconds)} of {SungMinutes.Whole(FullBlockSeconds)} min, then rest 5");
 }

@@ -68,7 +68,8 @@ public static class PassageExercise
             new PairPlan(VoicePlace.Any), new Dose(5, 4, 3, 20), [], [Caution.Voice, Caution.Lips, Caution.Pressure, Caution.Dizziness],
             null, new PlayAlongPlan(turn.HearFirst ? Cue.Model : turn.Help == HelpStep.Cue ? Cue.SungTone : Cue.Count, [step], 0, beat * opening.BeatUnit / 4));
         PlayerProfile rooted = profile with { TuningRoot = profile.TuningRoot ?? passage.Root ?? FirstOf(passage.Played)?.Note ?? first };
-        ResolvedExercise resolved = ExerciseResolver.Resolve(exercise, rooted, new PairChoice(first, firstSung)).Resolved!;
+        Resolution found = ExerciseResolver.Resolve(exercise, rooted, new PairChoice(first, firstSung));
+        ResolvedExercise resolved = found.Resolved ?? throw new ArgumentException(found.WhyNot, nameof(passage));
         double start = passage.SecondsAt(from);
         ClickBeat[] beats = [.. passage.Bars.Skip(turn.FromBar - 1).Take(last - turn.FromBar + 1).SelectMany(bar => BeatsOf(passage, bar, start))];
         TakeOptions shaping = options with { Drone = DroneUse.Planned };

@@ -11,6 +11,7 @@ namespace BrassVox.Practice.Takes;
 /// </summary>
 public sealed class TakeStore
 {
+    private const int MostNames = 100;
     private readonly TimeProvider _time;
     private readonly string? _player;
     private readonly bool _isSimulated;
@@ -50,13 +51,14 @@ public sealed class TakeStore
             _files.Make();
             string id;
             WavWriteFailure? failure;
+            int names = 0;
             do
             {
                 // Another instance may have taken the same name in this moment.
                 id = _files.FreeId(TakeRecord.IdOf(now, judged.Exercise.Exercise.Id, judged.Number));
                 failure = TakeFiles.WriteSound(judged.Recorded, _files.SoundPath(id + ".wav"));
             }
-            while (failure?.Kind == WavWriteFailureKind.AlreadyThere);
+            while (failure?.Kind == WavWriteFailureKind.AlreadyThere && ++names < MostNames);
 
             if (failure is not null)
             {

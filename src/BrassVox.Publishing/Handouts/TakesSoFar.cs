@@ -26,7 +26,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         var map = ErrorMap.Of(Takes);
         int left = Takes.Count(take => !take.IsScored);
         string counted = string.Create(CultureInfo.InvariantCulture, $"{Takes.Count} {(Takes.Count == 1 ? "take" : "takes")} from {Day(Takes[0])} to {Day(Takes[^1])}");
-        string notCounted = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} of them count for nothing, because the drone was heard in them");
+        string notCounted = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} not counted: the drone bled in, or nothing came in");
         page.Write("<section aria-labelledby=\"takes\">\n<h2 id=\"takes\">Your takes so far</h2>\n");
         page.Write($"<p>{Words(counted + notCounted)}. Compare yourself with yourself only.</p>\n");
         if (Takes.Any(take => take.Take.IsSimulated))
@@ -149,7 +149,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
             _ => "not enough was heard",
         };
         string asked = take.Take.Result.AsAsked switch { true => "as asked; ", false => "not yet as asked; ", _ => "" };
-        return !take.IsScored ? "not counted: the drone was heard in it" : asked + figures;
+        return take.WhyNotScored is { } why ? $"not counted: {why}" : asked + figures;
     }
 
     // A top that is easily halved: 1, 2 or 5 times a power of ten.

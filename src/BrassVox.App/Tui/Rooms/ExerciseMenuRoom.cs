@@ -23,6 +23,7 @@ internal abstract class ExerciseMenuRoom : Room
         _choices =
         [
             .. _exercises.Select(exercise => new Choice($"{exercise.Number} {exercise.Name}", () => Begin(exercise))),
+            .. More,
             new Choice("leave", stand.Back),
         ];
     }
@@ -33,7 +34,10 @@ internal abstract class ExerciseMenuRoom : Room
     /// <inheritdoc/>
     public override string Where => MarkedIndex < _exercises.Length
         ? $"{Title[0]}{Title[1..].ToLowerInvariant()}: {_exercises[MarkedIndex].Number} {_exercises[MarkedIndex].Name} is marked; Enter begins it."
-        : "Enter leaves.";
+        : $"{_choices[MarkedIndex].Label}: Enter does it.";
+
+    /// <summary>What else can be begun here, after the exercises.</summary>
+    protected virtual IReadOnlyList<Choice> More => [];
 
     /// <summary>One line under the title.</summary>
     protected abstract string About { get; }
@@ -114,9 +118,9 @@ internal abstract class ExerciseMenuRoom : Room
             canvas.Put(1, y, Glyphs.Marked, Ink.Marked);
         }
 
-        if (index == _exercises.Length)
+        if (index >= _exercises.Length)
         {
-            canvas.Write(6, y, "leave", ink);
+            canvas.Write(6, y, _choices[index].Label, ink);
             return;
         }
 
@@ -143,14 +147,24 @@ internal abstract class ExerciseMenuRoom : Room
             y = canvas.Paragraph(1, y, width, resolution.WhyNot ?? "");
         }
 
-        y = canvas.Paragraph(1, y, width, exercise.About);
-        y = canvas.Paragraph(1, y, width, $"Listen for: {exercise.ListenFor}");
-        foreach (Caution caution in exercise.Cautions)
+        string[] about = [exercise.About, $"Listen for: {exercise.ListenFor}"];
+        string[] cares = [.. exercise.Cautions.Select(caution => $"Care: {Cautions.TextOf(caution)}")];
+        int rows = about.Concat(cares).Sum(text => Canvas.RowsOf(width, text));
+        if (y + rows > canvas.Height - 2 && cares.Length > 0)
         {
-            if (y < canvas.Height - 3)
-            {
-                y = canvas.Paragraph(1, y, width, $"Care: {Cautions.TextOf(caution)}", Ink.Quiet);
-            }
+            // None of the cautions may fall off: where they do not fit, each is said in a few words, before all else.
+            y = canvas.Paragraph(1, y, width, $"Care: {string.Join("; ", exercise.Cautions.Select(Cautions.ShortOf))}.", Ink.Quiet);
+            cares = [];
+        }
+
+        foreach (string text in about)
+        {
+            y = canvas.Paragraph(1, y, width, text);
+        }
+
+        foreach (string care in cares)
+        {
+            y = canvas.Paragraph(1, y, width, care, Ink.Quiet);
         }
 
         canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);

@@ -62,7 +62,7 @@ internal sealed partial class ExploreRoom
             return [$"you play {Described(VoiceRole.Played)}, you sing {Described(VoiceRole.Sung)}", frozen, system];
         }
 
-        string coupling = _pair.Coupling == 0 ? "separate" : string.Create(CultureInfo.InvariantCulture, $"coupled {100 * _pair.Coupling:0}");
+        string coupling = _pair.Coupling == 0 ? "separate" : string.Create(CultureInfo.InvariantCulture, $"coupled {100 * _pair.Coupling:0} %");
         return [$"{Described(VoiceRole.Played)} played, {Described(VoiceRole.Sung)} sung", coupling, frozen, system];
     }
 

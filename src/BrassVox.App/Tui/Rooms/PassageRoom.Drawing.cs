@@ -31,8 +31,8 @@ internal sealed partial class PassageRoom
         Row(canvas, y++, "between", shown, moment => PassageWords.Short(moment.Between));
         Row(canvas, y++, "made", shown, moment => moment.Made is { } made ? Stand.Name(made.Note) : "");
         Row(canvas, y++, "care", shown, moment => CareOf(moment.Cares));
-        Row(canvas, y++, "last P", shown, moment => LastOf(VoiceRole.Played, moment, moment.PlayedBegins));
-        Row(canvas, y++, "last S", shown, moment => LastOf(VoiceRole.Sung, moment, moment.SungBegins));
+        Row(canvas, y++, "last P, c", shown, moment => LastOf(VoiceRole.Played, moment, moment.PlayedBegins));
+        Row(canvas, y++, "last S, c", shown, moment => LastOf(VoiceRole.Sung, moment, moment.SungBegins));
         canvas.Write(1, y, "now", Ink.Quiet);
         canvas.Put(LabelWidth + 1 + ((_moment - first) * ColumnWidth), y++, Glyphs.Marked, Ink.Marked);
         canvas.Rule(y++);
@@ -79,7 +79,7 @@ internal sealed partial class PassageRoom
     {
         0 => "",
         1 => PassageWords.WordOf(cares[0]),
-        _ => $"{PassageWords.WordOf(cares[0])}+{cares.Count - 1}",
+        _ => string.Create(CultureInfo.InvariantCulture, $"{cares.Count} cares"),
     };
 
     private string LastOf(VoiceRole role, PassageMoment moment, bool begins)

@@ -167,7 +167,7 @@ internal sealed class PlanRoom : Room
         }
 
         canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
-        DrawMarkedLine(canvas, "Up Down line  Left Right other  , . minutes  z  y  h keys");
+        DrawMarkedLine(canvas, "Up Down line  Left Right other  , . minutes  z undo  y body  h keys");
     }
 
     /// <summary>The room in which an exercise is done.</summary>

@@ -201,7 +201,7 @@ internal static class RevealView
             said = said.Prepend($"YOU {expected.Said.ToUpperInvariant()[..8]}  {expected.Said[9..]}: {(expected.IsRight == true ? "yes, " : "")}{expected.Measured}");
         }
 
-        foreach (string words in result.DroneComparisons.Select(ComparisonWords).Concat(said))
+        foreach (string words in said.Concat(result.DroneComparisons.Select(ComparisonWords)))
         {
             int rows = Canvas.RowsOf(width, words);
             if (rows <= left)
@@ -286,7 +286,7 @@ internal static class RevealView
     private static string AimWords(TakeResult result)
     {
         string best = result.BestSecond is { } window
-            ? string.Create(CultureInfo.InvariantCulture, $"BEST SECOND  {window.FromSeconds:0.0} to {window.ToSeconds:0.0}   ")
+            ? string.Create(CultureInfo.InvariantCulture, $"BEST SECOND  {window.FromSeconds:0.0} to {window.ToSeconds:0.0} s   ")
             : "";
         return result.AsAsked switch
         {

@@ -35,6 +35,7 @@ internal static class RoomList
 
     private static string AboutTakes(MusicStand stand) => (stand.TakeCount - stand.Discarded.Count) switch
     {
+        <= 0 when !stand.IsPracticeRead => "counting",
         <= 0 => "none yet; Play along keeps them",
         int count => string.Create(CultureInfo.InvariantCulture, $"{count} kept on this machine"),
     };

@@ -136,16 +136,15 @@ internal sealed class SetUpRoom : Room
         string signs = $"{Glyphs.PlayedStrong} {Glyphs.PlayedWeak} {Glyphs.SungStrong} {Glyphs.SungWeak} {Glyphs.ResultantStrong} {Glyphs.ResultantWeak} {Glyphs.Beating} {Glyphs.Tie} {Glyphs.Grain} {Glyphs.Fog} {Glyphs.High} {Glyphs.Low}";
         DrawLine(canvas, 10, SignsLine, "7 signs", $"{signs}   {(now.PlainSigns ? "as drawn   [plain]" : "[as drawn]   plain")}");
         canvas.Write(StateColumn, 11, "One column each and all different? If not, take plain.", Ink.Quiet);
-        canvas.Write(2, 12, "YOU");
         for (int i = 0; i < Answers.Count; i++)
         {
             string digit = FirstAnswer + i + 1 <= 9 ? string.Create(CultureInfo.InvariantCulture, $"{FirstAnswer + i + 1} ") : "  ";
             DrawLine(canvas, 13 + i, FirstAnswer + i, $"{digit}{Answers.Question(i)}", _answers.Shown(i));
         }
 
-        DrawLine(canvas, 18, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}{Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}");
-        DrawLine(canvas, 19, ClickLine, "  click", ClickWords(now.ClickChannel));
-        DrawLabel(canvas, 20, _choices.Length - 1, "leave");
+        DrawLine(canvas, 12, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}{Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}");
+        DrawLine(canvas, 18, ClickLine, "  click", ClickWords(now.ClickChannel));
+        DrawLabel(canvas, 19, _choices.Length - 1, "leave");
         canvas.Paragraph(2, canvas.Height - 3, canvas.Width - 4, "Headphones keep the drone out of the microphone. One ear stays free.");
         canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Up Down line  Left Right answer  Enter again  i microphone  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
     }

@@ -13,6 +13,7 @@ internal sealed partial class StageRoom
 {
     private const int DoubledFromWidth = 180;
     private const int DoubledFromHeight = 50;
+    private const double FarCents = 75;
     private const int ListColumns = 36;
     private const string KeyWords = "PgUp tacet, back  1-9  x freeze  b blank  h keys";
 
@@ -58,6 +59,7 @@ internal sealed partial class StageRoom
         string.Create(CultureInfo.InvariantCulture, $"{Scenes.ToList().IndexOf(scene) + 1} of {Scenes.Count}"),
         scene.Name,
         _frozen ? "frozen" : "",
+        Spotlight is null ? "" : $"spotlight {Spotlight.Name}",
         scene.Only is null ? "" : string.Create(CultureInfo.InvariantCulture, $"raised {SceneSound.RaisedDb:0} dB"),
         scene.Pair.Tuning,
     ];
@@ -85,14 +87,18 @@ internal sealed partial class StageRoom
             label = still ? "still" : leading.Kind == Meeting.Beating ? "beats a second" : "grain, swells a second";
         }
 
+        // On its way to the note asked the voice is named by where it is.
+        string declared = Stand.Name(pair.Sung);
+        double away = Cents.Between(pair.DeclaredHz(VoiceRole.Sung), spectrum.SungHz);
+        string sung = Math.Abs(away) > FarCents ? Stand.NameNear(spectrum.SungHz) : declared;
         return new StageFigure(
             spectrum,
             Large(Stand.Name(pair.Played)),
-            Large(Stand.Name(pair.Sung)),
+            Large(sung),
             middle,
             label,
             string.Create(CultureInfo.InvariantCulture, $"{Stand.Name(pair.Played)}  {spectrum.PlayedHz:0.0} Hz"),
-            string.Create(CultureInfo.InvariantCulture, $"{Stand.Name(pair.Sung)}  {spectrum.SungHz:0.0} Hz"),
+            string.Create(CultureInfo.InvariantCulture, $"{(sung == declared ? "" : $"{sung}, to ")}{declared}  {spectrum.SungHz:0.0} Hz"),
             Spotlight?.Name);
     }
 

@@ -26,7 +26,7 @@ internal sealed class StartRoom : Room
     public override string Title => "START";
 
     /// <inheritdoc/>
-    public override string Where => "Start. Nothing sounds until Enter. Numbers open rooms; q quits.";
+    public override string Where => $"Start. Nothing sounds until Enter. Next: {NextWords}. Numbers open rooms; q quits.";
 
     /// <inheritdoc/>
     public override IReadOnlyList<Choice> Choices =>

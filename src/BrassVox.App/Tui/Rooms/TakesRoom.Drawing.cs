@@ -26,7 +26,7 @@ internal sealed partial class TakesRoom
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, Stand.PlayerName, string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here"), PlayerWords.Line(Stand));
+        Stand.DrawHeader(canvas, Stand.PlayerName, _isRead ? string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here") : "counting", PlayerWords.Line(Stand));
         if (_all.Length == 0)
         {
             canvas.Write(3, 2, _isRead ? "Play along keeps takes here; nothing leaves this machine." : "Reading the takes.");

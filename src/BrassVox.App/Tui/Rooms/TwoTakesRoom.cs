@@ -63,7 +63,7 @@ internal sealed class TwoTakesRoom : Room
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, "one laid over the other", Stand.IsSimulated || !_over.IsSimulated ? "" : "SIMULATED");
+        Stand.DrawHeader(canvas, "one laid over the other", Stand.IsSimulated || !(_over.IsSimulated || _under.IsSimulated) ? "" : "SIMULATED");
         if (!_reading.IsCompleted)
         {
             canvas.Write(2, 3, "Reading the takes.");
@@ -79,7 +79,9 @@ internal sealed class TwoTakesRoom : Room
 
         int y = WordsRow;
         int last = canvas.Height - 2;
-        foreach (string line in Changes().Prepend($"UNDER  in dots: {Named(_under)}").Prepend($"OVER   in lines: {Named(_over)}"))
+        y = canvas.Fitted(0, y, canvas.Width - 1, 1, $"OVER   in lines: {Named(_over)}");
+        y = canvas.Fitted(0, y, canvas.Width - 1, 1, $"UNDER  in dots: {Named(_under)}");
+        foreach (string line in Changes())
         {
             int rows = Canvas.RowsOf(canvas.Width - 1, line);
             if (y + rows <= last)

@@ -9,7 +9,7 @@ public sealed class ExploreTests
 {
     private const string SilentHomePair =
         """
-        EXPLORE   Bb1 played, F2 sung   coupled 60   equal A4 440          tacet  -24 dB
+        EXPLORE   Bb1 played, F2 sung   coupled 60 %   equal A4 440        tacet  -24 dB
         ────────────────────────────────────────────────────────────────────────────────
         PLAYED            1 Bb1       2 Bb2       3 F3        4 Bb3       5 D4      6 F4
               ├───────────□───────────□───────────□───────────□───────────□───────────□

@@ -84,7 +84,7 @@ public sealed class LookBackTests
         using StandRig rig = With(folder => new PracticeLog(folder).Add(new PracticeSpell(DateTimeOffset.UtcNow, "", "open-home-pair", 130, 58, false)));
         rig.Press("6");
         Until(rig, "TODAY");
-        Assert.Contains("sung 0 min of your 20 today; this block 0 of 5, then rest 5", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("sung 0 min of your 20 today; this block 0 of 5 min, then rest 5", rig.Screen(), StringComparison.Ordinal);
         Assert.Matches(@"singing .*<1", rig.Screen());
         Assert.DoesNotContain("sung so far", rig.Screen(), StringComparison.Ordinal);
     }
