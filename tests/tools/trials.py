@@ -31,6 +31,9 @@ ONLY = sys.argv[2].split(",") if sys.argv[1:2] == ["--only"] else None
 PROGRAM = [os.path.abspath(p) if os.path.exists(p) else p for p in sys.argv[3 if ONLY else 1:]] or [os.path.abspath("src/BrassVox.App/bin/Debug/net10.0/brassvox")]
 RATE = 48000
 results = []
+# A shell that starts this in the background has it ignore these two, and what is ignored stays so in every program started from here.
+signal.signal(signal.SIGINT, signal.default_int_handler)
+signal.signal(signal.SIGQUIT, signal.SIG_DFL)
 
 
 def check(number, what, good, said=""):

@@ -43,7 +43,7 @@ internal static class HandoutCommand
             using EndAsked ended = new();
             try
             {
-                IReadOnlyList<Engraving> notes = new Engraver().Engrave([.. named.Select(item => item.ScoreFor(player))], withLegend: false);
+                IReadOnlyList<Engraving> notes = new Engraver().Engrave([.. named.Select(item => item.ScoreFor(player))], withLegend: false, ended.Token);
                 HandoutItem[] sheets =
                 [
                     .. named.Zip(notes, (item, engraving) => new HandoutItem(item.Resolved, HandoutSound.Of(item.Resolved, PlayerTones.Engine(tones, player.Profile), ended.Token), engraving)),

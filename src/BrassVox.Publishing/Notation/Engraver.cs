@@ -18,12 +18,14 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
     /// <summary>Engraves several scores in one run of the program, whose start is what takes long; in their order.</summary>
     /// <param name="scores">The scores.</param>
     /// <param name="withLegend">True says above the music what the two kinds of note head mean.</param>
-    public IReadOnlyList<Engraving> Engrave(IReadOnlyList<Score> scores, bool withLegend = true)
+    /// <param name="cancel">Ends the engraver's process at once.</param>
+    /// <exception cref="OperationCanceledException">The end was asked for.</exception>
+    public IReadOnlyList<Engraving> Engrave(IReadOnlyList<Score> scores, bool withLegend = true, CancellationToken cancel = default)
     {
         string folder = Directory.CreateTempSubdirectory("brassvox-score-").FullName;
         try
         {
-            return Run(scores, withLegend, folder);
+            return Run(scores, withLegend, folder, cancel);
         }
         catch (Win32Exception)
         {
@@ -46,7 +48,7 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
         }
     }
 
-    private IReadOnlyList<Engraving> Run(IReadOnlyList<Score> scores, bool withLegend, string folder)
+    private IReadOnlyList<Engraving> Run(IReadOnlyList<Score> scores, bool withLegend, string folder, CancellationToken cancel)
     {
         var start = new ProcessStartInfo(program) { WorkingDirectory = folder, RedirectStandardError = true, RedirectStandardOutput = true };
         foreach (string argument in new[] { "--loglevel=ERROR", "-dbackend=svg", "-dcrop", "-dno-print-pages", "-dno-point-and-click" })
@@ -66,16 +68,18 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
             return None(scores, $"not engraved: {program} does not start.");
         }
 
-        Task<string> said = process.StandardError.ReadToEndAsync();
-        Task<string> told = process.StandardOutput.ReadToEndAsync();
+        Task<string> said = process.StandardError.ReadToEndAsync(CancellationToken.None);
+        Task<string> told = process.StandardOutput.ReadToEndAsync(CancellationToken.None);
         TimeSpan longest = _longest * scores.Count;
+        using CancellationTokenRegistration end = cancel.Register(() => Kill(process));
         bool ended = process.WaitForExit(longest);
         if (!ended)
         {
-            process.Kill(entireProcessTree: true);
+            Kill(process);
         }
 
         Task.WaitAll(said, told);
+        cancel.ThrowIfCancellationRequested();
         string why = ended
             ? $"not engraved: {program} says {said.Result.Trim().Split('\n')[0]}"
             : FormattableString.Invariant($"not engraved: {program} took longer than {longest.TotalSeconds:0} s.");
@@ -84,6 +88,18 @@ public sealed class Engraver(string program = "lilypond", TimeSpan? longest = nu
             .. scores.Select((_, i) => Path.Combine(folder, FormattableString.Invariant($"score{i}.cropped.svg")))
                 .Select(picture => ended && File.Exists(picture) ? new Engraving(File.ReadAllText(picture), null) : new Engraving(null, why)),
         ];
+    }
+
+    private static void Kill(Process process)
+    {
+        try
+        {
+            process.Kill(entireProcessTree: true);
+        }
+        catch (InvalidOperationException)
+        {
+            // It has ended by itself.
+        }
     }
 
     private static IReadOnlyList<Engraving> None(IReadOnlyList<Score> scores, string why) => [.. scores.Select(_ => new Engraving(null, why))];
