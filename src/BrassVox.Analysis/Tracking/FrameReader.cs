@@ -3,7 +3,7 @@ using BrassVox.Theory;
 namespace BrassVox.Analysis.Tracking;
 
 /// <summary>Turns one decimated window after another into readings, remembering the last pair.</summary>
-internal sealed class FrameReader
+internal sealed partial class FrameReader
 {
     private const double BottomHz = 20.0;
     private const double SilentBelowDbfs = -100.0;
@@ -12,36 +12,8 @@ internal sealed class FrameReader
     private const double DeclaredReachCents = 100.0;
     private const double FollowReachCents = 120.0;
 
-    // How often the whole neighbourhood is searched again while a pair is being followed, in windows: declared; a new free
-    // pair; one tone alone, which another may join; a free pair that earlier searches have confirmed.
-    private const int SearchEveryDeclared = 10;
-    private const int SearchEveryNew = 10;
-    private const int SearchEveryAlone = 20;
-    private const int SearchEverySettled = 50;
-    private const int SettledAfter = 3;
-
     // A free pair that no second search has found again is no basis for a role.
     private const int ConfirmedAfter = 1;
-
-    // Another pair has to be this much better, as share of the band (declared) or in log likelihood (free).
-    private const double BetterShare = 0.02;
-    private const double BetterScore = 10.0;
-
-    // How often a followed pair is tried an octave or twelfth away, in windows, and by how much that has to be better: a leap
-    // makes every other line of the old pair empty, at 13 each.
-    private const int OctavesEvery = 5;
-    private const double OctaveScore = 25.0;
-    private const double OctaveScoreFree = 80.0;
-
-    // A lower octave is taken when it explains this much more of the sound; a tenth coupled to full depth gives up to 0.3.
-    private const double UnexplainedShare = 0.32;
-
-    // Another place than the declared one has to explain this share of the sound, beyond what as many lines take of noise;
-    // and a still lower place this much more than one that is less low.
-    private const double MovedShare = 0.6;
-    private const double LowerShare = 0.05;
-    private static readonly (double First, double Second)[] OctavesUp = [(2.0, 1.0), (1.0, 2.0), (2.0, 2.0), (3.0, 1.0), (1.0, 3.0)];
-    private static readonly (double First, double Second)[] OctavesDown = [(0.5, 1.0), (1.0, 0.5), (0.5, 0.5)];
 
     // One series: this share of the band, and of what a pair explains. Two tones that beat explain more as a pair.
     private const double SeriesShare = 0.8;
@@ -348,122 +320,6 @@ internal sealed class FrameReader
         _roles.Reset();
         _loneIsHeld = false;
     }
-
-    private PairFit? Find(double band)
-    {
-        PairFit? followed = null;
-        if (_last is { } last)
-        {
-            PairFit near = _search.Refine(last.First, last.Second, 6.0, PairSearch.TopHz, 4);
-            followed = InRange(near) ? near : null;
-            int every = IsHeld ? SearchEveryDeclared
-                : _before == Separability.OneTone ? SearchEveryAlone
-                : _confirmed >= SettledAfter ? SearchEverySettled
-                : SearchEveryNew;
-            if (followed is { } same && ++_sinceSearch < every)
-            {
-                return !IsHeld && !IsFree && _sinceSearch % OctavesEvery == 0 ? OctaveChecked(same, band) : same;
-            }
-        }
-
-        _sinceSearch = 0;
-        if (IsHeld)
-        {
-            PairFit found = Acquire((1.0, 1.0));
-            if (followed is { } kept && _shift == (1.0, 1.0) && kept.ExplainedPower >= found.ExplainedPower - (BetterShare * band))
-            {
-                found = kept;
-            }
-
-            return HeldOctaves(found, band);
-        }
-
-        return FindFreely(followed, band);
-    }
-
-    private PairFit OctaveChecked(PairFit followed, double band)
-    {
-        (FrequencyRange first, FrequencyRange second) = IsFree ? (EitherRange, EitherRange) : (PlayedRange, SungRange);
-        if (_free.OctaveAway(followed, first, second, band, IsFree ? OctaveScoreFree : OctaveScore) is not { } other)
-        {
-            return followed;
-        }
-
-        NewSegment();
-        return IsFree ? other.LowerFirst() : other;
-    }
-
-    private PairFit Acquire((double First, double Second) shift) =>
-        _search.Acquire(_prior.PlayedHz!.Value * shift.First, _prior.SungHz!.Value * shift.Second, DeclaredReachCents);
-
-    // The declared place stands unless its partials are half empty (higher), or leave most of the sound unexplained (lower).
-    // Short of that it could be coupling: lines at mP+nS of a just pair are a series on a lower root.
-    private PairFit HeldOctaves(PairFit declared, double band)
-    {
-        PairFit best = declared;
-        _shift = (1.0, 1.0);
-        double score = _free.Score(declared, band) + OctaveScoreFree;
-        double power = declared.ExplainedPower + (UnexplainedShare * band);
-        foreach ((double First, double Second) shift in OctavesUp)
-        {
-            if (_free.Score(Moved(shift), band) > score && Acquire(shift) is var other && _free.Score(other, band) is var reached && reached > score)
-            {
-                (best, score, _shift) = (other, reached, shift);
-            }
-        }
-
-        foreach ((double First, double Second) shift in OctavesDown)
-        {
-            if (Resolved(Moved(shift)) && PowerAt(Moved(shift)) > power && Acquire(shift) is var other && other.ExplainedPower > power)
-            {
-                (best, power, _shift) = (other, other.ExplainedPower + (LowerShare * band), shift);
-            }
-        }
-
-        if (PowerAt(best) < (MovedShare + (1.5 * _search.Lines.Count * _search.LineShare)) * band)
-        {
-            _shift = (1.0, 1.0);
-            return declared;
-        }
-
-        return best;
-
-        bool Resolved(PairFit fit) => Math.Min(fit.PlayedHz, fit.SungHz) > NeighboursOut * _search.LineHz;
-
-        double PowerAt(PairFit fit) => _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz);
-
-        PairFit Moved((double First, double Second) shift) =>
-            declared with { PlayedHz = shift.First * declared.PlayedHz, SungHz = shift.Second * declared.SungHz };
-    }
-
-    private PairFit? FindFreely(PairFit? followed, double band)
-    {
-        PairFit? found = IsFree ? _free.FindEither(EitherRange, band) : _free.Find(PlayedRange, SungRange, band);
-        if (followed is { } kept)
-        {
-            if (found is not { } other || Same(kept, other) || _free.Score(kept, band) >= _free.Score(other, band) - BetterScore)
-            {
-                _confirmed++;
-                return kept;
-            }
-
-            NewSegment();
-        }
-
-        return found;
-    }
-
-    private static bool Same(PairFit a, PairFit b) =>
-        Math.Abs(Cents.Between(a.PlayedHz, b.PlayedHz)) < SamePairCents && Math.Abs(Cents.Between(a.SungHz, b.SungHz)) < SamePairCents;
-
-    private bool InRange(PairFit fit) => IsFree
-        ? EitherRange.Holds(fit.PlayedHz) && EitherRange.Holds(fit.SungHz) && fit.PlayedHz < fit.SungHz
-        : PlayedRange.Holds(fit.PlayedHz) && SungRange.Holds(fit.SungHz);
-
-    private static FrequencyRange Range(double? declaredHz, bool moves, double lowestHz, double highestHz) =>
-        declaredHz is { } declared && !moves
-            ? FrequencyRange.Around(declared, FollowReachCents)
-            : new FrequencyRange(lowestHz, highestHz);
 
     private double? Swell(ReadOnlySpan<float> window, PairFit fit)
     {

@@ -52,12 +52,12 @@ public sealed class PassageTextTests
     public void A_title_carries_no_signs_that_move_a_cursor() =>
         Assert.Equal("A?[2J b", Read("title: A\u001b[2J\tb\nP: Bb2/1\nS: r/1\n").Passage!.Title);
 
-    // Each of these took minutes, by the square of their number.
-    [Theory]
+    // Each of these took minutes, by the square of their number: the limit is a guard against that, no measure of speed.
+    [Theory(Timeout = 60_000)]
     [InlineData("P: ", "t=60 ", "Bb2/1 |\nS: r/1 |\n", true)]
     [InlineData("P: ", "t=60 Bb2=1 ", "\nS: r/1 |\n", false)]
     [InlineData("", "P: Bb2/1 |\nS: r/1 |\n", "", false)]
-    public void A_hundred_thousand_of_anything_are_read_or_refused_at_once(string before, string part, string after, bool isRead)
+    public async Task A_hundred_thousand_of_anything_are_read_or_refused_at_once(string before, string part, string after, bool isRead)
     {
         var text = new StringBuilder(before);
         for (int i = 0; i < 100_000; i++)
@@ -65,10 +65,8 @@ public sealed class PassageTextTests
             text.Append(part);
         }
 
-        var clock = System.Diagnostics.Stopwatch.StartNew();
-        PassageLoad load = Read(text.Append(after).ToString());
+        PassageLoad load = await Task.Run(() => Read(text.Append(after).ToString()), TestContext.Current.CancellationToken);
         Assert.Equal(isRead, load.Passage is not null);
-        Assert.InRange(clock.Elapsed.TotalSeconds, 0, 5);
     }
 
     [Theory]
