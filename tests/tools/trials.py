@@ -615,9 +615,11 @@ def e07():
 
 
 def e08():
+    subprocess.run([*PROGRAM, "profile", "set", "Horn-4", "--instrument", "horn", "--data", "e08-class"], check=True, capture_output=True)
     for name, arguments, made in (
             ("a sound", ["render", "Bb2", "F3", "--seconds", "14400", "--output", "e08/x.wav"], "e08"), ("tracks", ["tracks", "14", "32", "--output", "e08/t"], "e08/t"),
-            ("a handout", ["handout", "14", "15", "16", "17", "--output", "e08/h.html"], "e08"), ("a demo", ["demo", "--data", "e08"], "e08"), ("a reading", ["measure", "long.wav"], "e08")):
+            ("a handout", ["handout", "14", "15", "16", "17", "--output", "e08/h.html"], "e08"),
+            ("a class", ["class", "14", "15", "16", "17", "--data", "e08-class", "--output", "e08/class"], "e08"), ("a demo", ["demo", "--data", "e08"], "e08"), ("a reading", ["measure", "long.wav"], "e08")):
         shutil.rmtree("e08", ignore_errors=True)
         os.makedirs("e08")
         if name == "a reading":

@@ -31,7 +31,7 @@ internal static class SectionWords
         foreach (SectionPair pair in report.Pairs)
         {
             string difference = pair.DifferenceHz > 8 ? Near(pair.DifferenceHz) : "-";
-            difference = difference.Length > DifferenceWidth ? difference.Replace(" Hz)", ")", StringComparison.Ordinal) : difference;
+            difference = difference.Length > DifferenceWidth ? difference.Replace("(", "", StringComparison.Ordinal).TrimEnd(')') : difference;
             text.WriteLine(Invariant(
                 $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-17} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} Hz {difference,-DifferenceWidth} {NoteNames.Of(NearestNote.Of(pair.SumHz, a4Hz).Note, naming)}"));
         }

@@ -101,7 +101,7 @@ public sealed class ClassHandouts(Func<Instrument, VoiceKind, IPairEngine> makeE
         Player player = group.Members[0].Player;
         SheetItem[] sheets = [.. group.Sheets.Skip(from).Take(count)];
         cancel.ThrowIfCancellationRequested();
-        IReadOnlyList<Engraving> engraved = notes.Of([.. sheets.Select(sheet => sheet.ScoreFor(player))]);
+        IReadOnlyList<Engraving> engraved = notes.Of([.. sheets.Select(sheet => sheet.ScoreFor(player))], cancel);
         // A sound that another worker is at is put off; only when all that are left are such ones is one waited for.
         Queue<int> left = new(Enumerable.Range(0, sheets.Length));
         int putOff = 0;

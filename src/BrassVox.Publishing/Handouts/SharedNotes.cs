@@ -10,7 +10,8 @@ internal sealed class SharedNotes(Engraver engraver)
     private readonly Lock _lock = new();
 
     /// <summary>The scores engraved, in their order; those that nobody has begun go into one run.</summary>
-    public IReadOnlyList<Engraving> Of(IReadOnlyList<Score> scores)
+    /// <exception cref="OperationCanceledException"><paramref name="cancel"/> asked for it; the engraver's process has ended.</exception>
+    public IReadOnlyList<Engraving> Of(IReadOnlyList<Score> scores, CancellationToken cancel)
     {
         List<Score> mine = [];
         List<TaskCompletionSource<Engraving>> promised = [];
@@ -36,7 +37,7 @@ internal sealed class SharedNotes(Engraver engraver)
         {
             try
             {
-                foreach ((TaskCompletionSource<Engraving> one, Engraving engraving) in promised.Zip(engraver.Engrave(mine, withLegend: false)))
+                foreach ((TaskCompletionSource<Engraving> one, Engraving engraving) in promised.Zip(engraver.Engrave(mine, withLegend: false, cancel)))
                 {
                     one.SetResult(engraving);
                 }

@@ -16,11 +16,11 @@ public static class LilyPondText
     {
         var text = new StringBuilder("\\version \"2.24.0\"\n\\header { tagline = ##f }\n\\paper { indent = 20\\mm line-width = 180\\mm }\n\\score { <<\n");
         string key = score.Part.IsTransposed ? " " + score.Part.Key : "";
-        Staff(text, score, "Played" + key, score.Played, score.Part, isFirst: true, isSung: false, withLegend);
-        Staff(text, score, "Sung" + key, score.Sung, score.Part, isFirst: false, isSung: true);
+        Staff(text, score, "Played" + key, "P", score.Played, score.Part, isFirst: true, isSung: false, withLegend);
+        Staff(text, score, "Sung" + key, "S", score.Sung, score.Part, isFirst: false, isSung: true);
         if (score.Made.Count > 0)
         {
-            Staff(text, score, "S-P", score.Made, WrittenPart.Concert, isFirst: false, isSung: false);
+            Staff(text, score, "S-P", "S-P", score.Made, WrittenPart.Concert, isFirst: false, isSung: false);
         }
 
         return text.Append(">> }\n").ToString();
@@ -31,9 +31,11 @@ public static class LilyPondText
     public static string Quoted(string text) =>
         "\"" + string.Concat(text.Where(c => !char.IsControl(c)).Select(c => c is '"' or '\\' ? "\\" + c : c.ToString())) + "\"";
 
-    private static void Staff(StringBuilder text, Score score, string name, IReadOnlyList<ScoreNote> notes, WrittenPart part, bool isFirst, bool isSung, bool withLegend = false)
+    private static void Staff(StringBuilder text, Score score, string name, string shortName, IReadOnlyList<ScoreNote> notes, WrittenPart part, bool isFirst, bool isSung, bool withLegend = false)
     {
-        text.Append(CultureInfo.InvariantCulture, $"\\new Staff \\with {{ instrumentName = {Quoted(name)} }} {{ \\clef {(part.IsTreble ? "treble" : "bass")}\n");
+        text.Append(CultureInfo.InvariantCulture, $"\\new Staff \\with {{ instrumentName = {Quoted(name)} shortInstrumentName = {Quoted(shortName)} }} {{ \\clef {(part.IsTreble ? "treble" : "bass")}\n");
+        // Cents get room beside one another: stacked, nobody could tell whose they are.
+        text.Append("\\textLengthOn \\override TextScript.font-size = #-2\n");
         if (isSung)
         {
             text.Append("\\override NoteHead.style = #'diamond\n");
@@ -88,7 +90,8 @@ public static class LilyPondText
                 : string.Create(CultureInfo.InvariantCulture, $"1*{written.Ticks}/{Passage.TicksPerWhole}"));
             if (legend)
             {
-                text.Append('^').Append(Quoted(Score.Legend));
+                // The one text that bars need not make room for.
+                text.Append("-\\tweak extra-spacing-width #'(+inf.0 . -inf.0) ^").Append(Quoted(Score.Legend));
                 legend = false;
             }
 

@@ -79,6 +79,34 @@ public sealed class ClassHandoutsTests : IDisposable
     }
 
     [Fact]
+    public async Task Ended_early_it_ends_its_engraver_too()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "The engraver that never ends is a shell script.");
+        string pid = Path.Combine(_folder, "pid");
+        string engraver = Path.Combine(_folder, "engraver");
+        File.WriteAllText(engraver, $"#!/bin/sh\necho $$ >'{pid}.new'\nmv '{pid}.new' '{pid}'\nexec sleep 600\n");
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(engraver, UnixFileMode.UserRead | UnixFileMode.UserExecute);
+        }
+
+        using var end = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        string sheets = Path.Combine(_folder, "sheets");
+        var writing = Task.Run(() => new ClassHandouts(Engine, new Engraver(engraver), 2).Write([Member(new Player("Tuba-1", Tuba))], "A sheet", sheets, _ => { }, end.Token), TestContext.Current.CancellationToken);
+        while (!File.Exists(pid))
+        {
+            Assert.False(writing.IsCompleted);
+            await Task.Delay(20, TestContext.Current.CancellationToken);
+        }
+
+        var running = System.Diagnostics.Process.GetProcessById(int.Parse(File.ReadAllText(pid), System.Globalization.CultureInfo.InvariantCulture));
+        await end.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => writing);
+        Assert.True(running.WaitForExit(TimeSpan.FromSeconds(5)));
+        Assert.Empty(Directory.EnumerateFileSystemEntries(sheets));
+    }
+
+    [Fact]
     public void A_folder_that_is_a_file_is_an_error_of_writing()
     {
         string file = Path.Combine(_folder, "taken");
