@@ -94,7 +94,7 @@ public sealed class AudioSystem : IAudioSystem
             if (opening?.Pcm is { } pcm && pcm.Format.BufferMs > LongestQuietDelayMs)
                 return opening with { Message = string.Create(CultureInfo.InvariantCulture, $"\"{pcm.Name}\" delays the sound by {pcm.Format.BufferMs:0} ms. Ask for shorter blocks, or choose another device.") };
             return opening
-                ?? new PcmOpening(null, $"no {what} device could be opened: the sound system has not answered for {LongestCall.TotalSeconds:0} s. Restart the sound server, or name another device.");
+                ?? new PcmOpening(null, $"no {what} device could be opened: the sound system has not answered for {LongestCall.TotalSeconds:0} s. Restart the sound server, or choose another device.");
         }
         catch (Exception fault)
         {

@@ -7,6 +7,10 @@ namespace BrassVox.Theory;
 /// <param name="Cents">Cents above the note, -50 to +50.</param>
 public readonly record struct NearestNote(Pitch Note, double Cents)
 {
+    /// <summary>Lowest frequency that is named as a note, in Hz; what is slower is heard as beats or grain, not as a pitch.</summary>
+    /// <remarks>Source: ISO 226:2003 lists contours of equal loudness from 20 Hz on.</remarks>
+    public const double LowestPitchHz = 20;
+
     /// <summary>Finds the nearest equal-tempered note.</summary>
     /// <param name="frequencyHz">Frequency in Hz, finite and &gt; 0.</param>
     /// <param name="a4Hz">Frequency of A4 in Hz, see <see cref="EqualTemperament"/>.</param>

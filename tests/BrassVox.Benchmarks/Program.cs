@@ -1,6 +1,7 @@
 using BrassVox.Benchmarks.Accuracy;
 using BrassVox.Benchmarks.Audio;
 using BrassVox.Benchmarks.Bounds;
+using BrassVox.Benchmarks.Crash;
 using BrassVox.Benchmarks.Fuzz;
 using BrassVox.Benchmarks.Living;
 using BrassVox.Benchmarks.Soak;
@@ -16,11 +17,12 @@ return (args.Length > 0 ? args[0] : "") switch
     "bounds" => BoundsBenchmark.Run(args[1..]),
     "fuzz" => FuzzReport.Run(args[1..]),
     "soak" => SoakReport.Run(args[1..]),
+    "crash" => CrashHost.Run(args[1..]),
     _ => Unknown(),
 };
 
 static int Unknown()
 {
-    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming, fuzz, soak.");
+    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming, fuzz, soak, crash.");
     return 2;
 }

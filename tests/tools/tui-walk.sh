@@ -416,11 +416,14 @@ walks_without_sound() {
   ends_with 0
   arguments=""
 
+  walk="unforeseen-fault"
+  breaks "${without_sound[@]}"
+
   # The invented ensemble appears when all of it is there, and not before.
   walk="demo-broken-off"
   BRASSVOX_DATA=$work/data timeout -s INT 3 "$program" demo >"$work/out" 2>"$work/err"
   [ ! -e "$work/data/demo" ]; check "a demo broken off leaves no half of one" $?
-[ ! -e "$work/data/demo.unfinished" ]; check "nor anything beside it" $?
+  [ ! -e "$work/data/demo.unfinished" ]; check "nor anything beside it" $?
   ! grep -q "Unhandled" "$work/err"; check "Ctrl-C tells no stack" $?
 
   walk="no-terminal"
@@ -432,7 +435,41 @@ walks_without_sound() {
   check "no escape codes in redirected output" $?
 }
 
+# The program's own screens in a host whose engine throws when told to: what an unforeseen fault leaves behind, seen from outside.
+breaks() {
+  local own=$program
+  program=$PWD/tests/BrassVox.Benchmarks/bin/Debug/net10.0/BrassVox.Benchmarks
+  rm -rf "$work/data" "$work/trigger"
+  arguments="crash $work/data $work/trigger"
+  begin 80 24 "$@"
+  sees "WELCOME"
+  keys Escape 1 Enter
+  sees "separate (Enter)"
+  sleep 1
+  touch "$work/trigger"
+  ends_with 1 "something broke in the screens: made to fail by the test that runs this. A note of it: $work/data/crash-"
+  grep -q "InvalidOperationException" "$work"/data/crash-*.txt; check "the note holds what is needed to mend it" $?
+  ls "$work/data/stand.json" >/dev/null 2>&1; check "settings are kept" $?
+  arguments="" program=$own
+  rm -rf "$work/data"
+}
+
 walks_with_sound() {
+  walk="unforeseen-fault-while-sounding"
+  pactl load-module module-null-sink sink_name=broken rate=48000 channels=2 format=float32le norewinds=1 >/dev/null && pactl set-default-sink broken
+  parec --device=broken.monitor --format=float32le --rate=48000 --channels=2 --latency-msec=20 >"$work/broken.raw" &
+  recorder=$!
+  breaks
+  sleep 1
+  kill "$recorder"; wait "$recorder" 2>/dev/null
+  /usr/bin/python3 -c '
+import sys, numpy
+sound = numpy.abs(numpy.fromfile(sys.argv[1], dtype="<f4"))
+half = 48000
+print("loudest", sound.max(), "last half second", sound[-half:].max())
+sys.exit(0 if sound.max() > 1e-3 and sound[-half:].max() < 1e-4 else 1)' "$work/broken.raw" >"$work/heard" 2>&1
+  check "it sounded before and is silent after: $(cat "$work/heard")" $?
+
   "$program" render Bb1 F2 --seconds 12 --detune-sung 3 --output "$work/player.wav" >/dev/null
   walk="with-sound"
   # A player with headphones: what the program plays goes into a sink of its own, the microphone hears only the player.

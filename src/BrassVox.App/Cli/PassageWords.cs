@@ -1,6 +1,7 @@
 using System.Globalization;
 using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
 
 namespace BrassVox.App.Cli;
 
@@ -24,7 +25,7 @@ internal static class PassageWords
             Row(text, "P", moments, moment => moment.Played is { } note ? moment.PlayedBegins ? note.ToString() : "held" : "-");
             Row(text, "S", moments, moment => moment.Sung is { } note ? moment.SungBegins ? note.ToString() : "held" : "-");
             Row(text, "between", moments, moment => Short(moment.Between));
-            Row(text, "made", moments, moment => moment.Made is { } made ? made.Note.ToString() : "");
+            Row(text, "made", moments, moment => Made(moment, NoteNaming.English));
             int most = moments.Max(moment => moment.Cares.Count);
             for (int i = 0; i < most; i++)
             {
@@ -60,6 +61,26 @@ internal static class PassageWords
         Care.BothLeap => "both leap",
         Care.Fog => "fog",
         _ => "low",
+    };
+
+    /// <summary>What a pair makes, in a column: a note, or how often a second it beats where that is no pitch.</summary>
+    /// <param name="moment">The moment.</param>
+    /// <param name="naming">The language of note names.</param>
+    public static string Made(PassageMoment moment, NoteNaming naming) => moment switch
+    {
+        { Made: { } made } => NoteNames.Of(made.Note, naming),
+        { MadeHz: { } hz } => Invariant($"{(hz > BeatingPairs.BeatingUpToHz ? "grain" : "beats")} {hz:0}"),
+        _ => "",
+    };
+
+    /// <summary>What a pair makes, in a sentence; null where it makes nothing.</summary>
+    /// <param name="moment">The moment.</param>
+    /// <param name="naming">The language of note names.</param>
+    public static string? MadeSentence(PassageMoment moment, NoteNaming naming) => moment switch
+    {
+        { Made: { } made } => Invariant($"They make {NoteNames.Of(made.Note, naming)}, {moment.MadeHz:0} Hz."),
+        { MadeHz: { } hz } => Invariant($"They {(hz > BeatingPairs.BeatingUpToHz ? "are grainy" : "beat")}, {hz:0} times a second: too slow to be a tone."),
+        _ => null,
     };
 
     /// <summary>An interval's name that fits a column.</summary>

@@ -74,10 +74,7 @@ internal sealed class SectionLive(IAudioSystem audio, TonePresets tones)
     {
         sound.Prepare(new RenderFormat(line.Granted.SampleRateHz, line.Granted.PeriodSamples));
         Volatile.Write(ref _sound, sound);
-        for (double waited = 0; waited < seconds && !line.Completion.IsCompleted; waited += 0.02)
-        {
-            Thread.Sleep(20);
-        }
+        _ = Task.WaitAny([line.Completion], TimeSpan.FromSeconds(seconds));
     }
 
     private void Fill(Span<float> interleaved)

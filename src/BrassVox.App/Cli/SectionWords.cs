@@ -20,17 +20,18 @@ internal static class SectionWords
     {
         string Near(double hz) => NearestNote.Of(hz, a4Hz) is var near ? Invariant($"{NoteNames.Of(near.Note, naming)} {near.Cents:+0;-0;0} ({hz:0} Hz)") : "";
         using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
-        foreach (SectionTone tone in report.Tones)
+        string[] names = [.. report.Tones.Select(tone => $"{NoteNames.Of(tone.Note, naming)}{(tone.Cents == 0 ? "" : Invariant($" {tone.Cents:+0.#;-0.#} c"))}")];
+        int width = names.Max(name => name.Length);
+        foreach ((SectionTone tone, string name) in report.Tones.Zip(names))
         {
-            string cents = tone.Cents == 0 ? "" : Invariant($" {tone.Cents:+0.#;-0.#} c");
-            text.WriteLine(Invariant($"  {tone.Player}  {NoteNames.Of(tone.Note, naming)}{cents}   {tone.FrequencyHz:F2} Hz"));
+            text.WriteLine(Invariant($"  {tone.Player}  {name.PadRight(width)}  {tone.FrequencyHz,7:F2} Hz"));
         }
 
         text.WriteLine();
         text.WriteLine("  who    interval          just     off    beats  at      difference        sum");
         foreach (SectionPair pair in report.Pairs)
         {
-            string difference = pair.DifferenceHz > 8 ? Near(pair.DifferenceHz) : "-";
+            string difference = pair.DifferenceHz >= NearestNote.LowestPitchHz ? Near(pair.DifferenceHz) : pair.DifferenceHz < 1 ? "-" : Invariant($"{(pair.DifferenceHz > BeatingPairs.BeatingUpToHz ? "grain" : "beats")} {pair.DifferenceHz:0} /s");
             difference = difference.Length > DifferenceWidth ? difference.Replace("(", "", StringComparison.Ordinal).TrimEnd(')') : difference;
             text.WriteLine(Invariant(
                 $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-17} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} Hz {difference,-DifferenceWidth} {NoteNames.Of(NearestNote.Of(pair.SumHz, a4Hz).Note, naming)}"));
@@ -64,7 +65,7 @@ internal static class SectionWords
             [.. report.Tones.Select(tone => new SectionToneShown(tone.Player, tone.Note.ToString(), tone.Cents, Round(tone.FrequencyHz)))],
             [.. report.Pairs.Select(pair => new SectionPairShown(
                 pair.Lower, pair.Upper, IntervalName.Of(pair.Cents), Round(pair.Cents), pair.Just.ToString(), Round(pair.OffCents), Round(pair.BeatsPerSecond), Round(pair.BeatingAtHz),
-                Round(pair.DifferenceHz), pair.DifferenceHz > 8 ? NearestNote.Of(pair.DifferenceHz, a4Hz).Note.ToString() : null, Round(pair.SumHz), NearestNote.Of(pair.SumHz, a4Hz).Note.ToString()))],
+                Round(pair.DifferenceHz), pair.DifferenceHz >= NearestNote.LowestPitchHz ? NearestNote.Of(pair.DifferenceHz, a4Hz).Note.ToString() : null, Round(pair.SumHz), NearestNote.Of(pair.SumHz, a4Hz).Note.ToString()))],
             report.Standing,
             [.. report.Moves.Select(move => new SectionMoveShown(move.Player, Round(move.Cents), Round(move.ToHz)))],
             Round(report.BeatsAfter));

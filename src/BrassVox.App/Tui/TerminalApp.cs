@@ -52,7 +52,7 @@ internal static class TerminalApp
         {
             // The last guard: the terminal is restored already; the player gets one line, whoever mends it the rest.
             exit = ExitCode.InternalFault;
-            errors.WriteLine($"brassvox: something broke in the screens: {fault.Message.Split('\n')[0]} {CrashNote.Write(setup.DataFolder, fault, TimeProvider.System)}");
+            errors.WriteLine($"brassvox: something broke in the screens: {fault.Message.Split('\n')[0].TrimEnd('.', '\r')}. {CrashNote.Write(setup.DataFolder, fault, TimeProvider.System)}");
         }
 
         TerminalModes.Restore();

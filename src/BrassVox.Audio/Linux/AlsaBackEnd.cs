@@ -86,12 +86,12 @@ internal sealed class AlsaBackEnd : IBackEnd
 
     private static string Reason(int error) => error switch
     {
-        NoSuchFile or NoDevice => "is not there. Plug it in, or list the devices and name another.",
+        NoSuchFile or NoDevice => "is not there. Plug it in, or choose another device.",
         NoAccess or NotAllowed => "may not be used by this account. Add the account to the group audio, or ask who runs the machine.",
-        Busy => "is in use by another program. Close that program, or name another device.",
-        BadArgument => "offers no format that can be used. Name another device.",
-        Refused => "is reached through a sound server that does not answer. Start the server, or name another device.",
-        _ => $"refused: {AlsaNative.Explain(error)}. Name another device.",
+        Busy => "is in use by another program. Close that program, or choose another device.",
+        BadArgument => "offers no format that can be used. Choose another device.",
+        Refused => "is reached through a sound server that does not answer. Start the server, or choose another device.",
+        _ => $"refused: {AlsaNative.Explain(error)}. Choose another device.",
     };
 
     private static bool Opens(string id, LineDirection direction)

@@ -39,7 +39,7 @@ internal sealed unsafe class CoreAudioBackEnd : IBackEnd
         int error = CoreAudioPcm.TryOpen(name, direction, request, out CoreAudioPcm? pcm);
         return pcm is not null
             ? new PcmOpening(pcm, null)
-            : new PcmOpening(null, $"no {what} device could be opened: \"{name}\" refused (error {error}). Allow the terminal to use the microphone, or name another device.");
+            : new PcmOpening(null, $"no {what} device could be opened: \"{name}\" refused (error {error}). Allow the terminal to use the microphone, or choose another device.");
     }
 
     private static uint Size(uint audioObject, uint selector, uint scope) =>

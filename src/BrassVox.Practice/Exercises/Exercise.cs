@@ -14,6 +14,7 @@ namespace BrassVox.Practice.Exercises;
 /// <param name="Cautions">What can hurt.</param>
 /// <param name="Listening">The listening trials, or null.</param>
 /// <param name="PlayAlong">The take, or null. Exactly one of the two is given.</param>
+/// <param name="ShortName">The name where a column is narrow, at most <see cref="LongestShortName"/> characters; null where the name itself is that short.</param>
 public sealed record Exercise(
     int FormatVersion,
     string Id,
@@ -27,8 +28,16 @@ public sealed record Exercise(
     IReadOnlyList<string> Prerequisites,
     IReadOnlyList<Caution> Cautions,
     ListeningPlan? Listening = null,
-    PlayAlongPlan? PlayAlong = null)
+    PlayAlongPlan? PlayAlong = null,
+    string? ShortName = null)
 {
+    /// <summary>Most characters of a short name.</summary>
+    public const int LongestShortName = 15;
+
+    /// <summary>Number and short name: 13 Held entry.</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
+    public string InShort => FormattableString.Invariant($"{Number} {ShortName ?? Name}");
+
     /// <summary>True for a listening exercise, false for one to play along.</summary>
     [System.Text.Json.Serialization.JsonIgnore]
     public bool IsListening => Listening is not null;

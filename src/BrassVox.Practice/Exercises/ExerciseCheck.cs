@@ -22,6 +22,11 @@ internal static class ExerciseCheck
             yield return ("$.id", "an id is written in a to z, 0 to 9 and hyphens.");
         }
 
+        if (exercise.ShortName is { Length: 0 or > Exercise.LongestShortName })
+        {
+            yield return ("$.shortName", $"a short name has 1 to {Exercise.LongestShortName} characters.");
+        }
+
         if (exercise.Number < 1)
         {
             yield return ("$.number", "the place in the curriculum counts from 1.");

@@ -20,6 +20,13 @@ public sealed record SurenessFigure(Sureness Sure, int Right, int Said)
         .Select(group => (group.Key, Last: group.TakeLast(last).ToArray()))
         .Select(group => new SurenessFigure(group.Key, group.Last.Count(take => take.Checks.All(check => check.IsRight != false)), group.Last.Length))];
 
-    /// <summary>In words: your last ten "certain": 4 right.</summary>
-    public string Words => FormattableString.Invariant($"your last {Said} \"{(Sure == Sureness.FairlySure ? "fairly sure" : Sure.ToString().ToLowerInvariant())}\": {Right} right");
+    /// <summary>What was said, in a word or two: fairly sure.</summary>
+    public string Word => Sure == Sureness.FairlySure ? "fairly sure" : Sure.ToString().ToLowerInvariant();
+
+    /// <summary>In words: certain: right 3 times of the last 8.</summary>
+    public string Words => Said == 1
+        ? $"{Word}, for the first time: {(Right == 1 ? "right" : "not right")}"
+        : FormattableString.Invariant($"{Word}: right {Times} of the last {Said}");
+
+    private string Times => Right switch { 0 => "never", 1 => "once", 2 => "twice", _ => FormattableString.Invariant($"{Right} times") };
 }

@@ -57,7 +57,7 @@ public sealed record PassageReport(
             yield return new PassageMoment(
                 passage.PlaceOf(cuts[i]), passage.BarAt(cuts[i]).Number, cuts[i], seconds, played?.Note, sung?.Note, playedBegins, sungBegins, playedHz, sungHz,
                 cents is { } between ? IntervalName.Of(between) : "", cents,
-                made is { } hz && hz > 8 ? NearestNote.Of(hz, profile.A4Hz) : null, made, cares, DifficultyOf(cares, cents));
+                made is { } hz && hz >= NearestNote.LowestPitchHz ? NearestNote.Of(hz, profile.A4Hz) : null, made, cares, DifficultyOf(cares, cents));
             last = (played ?? last.Played, sung ?? last.Sung);
         }
     }

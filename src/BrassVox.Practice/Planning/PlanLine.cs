@@ -20,4 +20,14 @@ public sealed record PlanLine(PlanLineKind Kind, int Minutes, IReadOnlyList<Reso
             FormattableString.Invariant($"{Exercises[0].Exercise.Number} {Exercises[0].Exercise.Name}, {NoteNames.Of(Exercises[0].Pair.Played, naming)} + {NoteNames.Of(Exercises[0].Pair.Sung, naming)}"),
         _ => string.Join(", ", Exercises.Select(exercise => FormattableString.Invariant($"{exercise.Exercise.Number} {exercise.Exercise.Name}"))),
     };
+
+    /// <summary>The same by the exercises' short names: 11 Alternating, 13 Held entry.</summary>
+    /// <param name="naming">The language of note names.</param>
+    public string InShort(NoteNaming naming) => Kind switch
+    {
+        PlanLineKind.Rest or PlanLineKind.Review => What(naming),
+        _ when Exercises.Count == 1 && Kind == PlanLineKind.Playing =>
+            $"{Exercises[0].Exercise.InShort}, {NoteNames.Of(Exercises[0].Pair.Played, naming)} + {NoteNames.Of(Exercises[0].Pair.Sung, naming)}",
+        _ => string.Join(", ", Exercises.Select(exercise => exercise.Exercise.InShort)),
+    };
 }

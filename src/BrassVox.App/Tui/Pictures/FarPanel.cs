@@ -18,10 +18,11 @@ internal static class FarPanel
     /// <param name="sung">S's offset in cents as written; null in fog or while it is not known.</param>
     /// <param name="isFog">True while two tones sound that cannot be told apart.</param>
     /// <param name="beats">The beat rate as written; empty when nothing beats.</param>
-    public static void Draw(Canvas canvas, int top, string? played, string? sung, bool isFog, string beats)
+    /// <param name="what">What the two numbers are, such as cents off.</param>
+    public static void Draw(Canvas canvas, int top, string? played, string? sung, bool isFog, string beats, string what)
     {
-        canvas.Write(0, top, "PLAYED  cents", Ink.Played);
-        canvas.Write(SungColumn, top, isFog ? "SUNG  not separable" : "SUNG  cents", Ink.Sung);
+        canvas.Write(0, top, $"PLAYED  {what}", Ink.Played);
+        canvas.Write(SungColumn, top, isFog ? "SUNG  not separable" : $"SUNG  {what}", Ink.Sung);
         canvas.Write(BeatsColumn, top, "BEATS  a second");
         DrawNumber(canvas, 1, top + 1, played, BigGlyphs.Square, Glyphs.Asked, Ink.Played);
         DrawNumber(canvas, SungColumn, top + 1, sung, BigGlyphs.Disc, isFog ? Glyphs.Fog : Glyphs.Asked, Ink.Sung);

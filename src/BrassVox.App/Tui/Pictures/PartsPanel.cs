@@ -44,8 +44,16 @@ internal static class PartsPanel
         canvas.Put(2, y, Mark(part), part.Ink);
         canvas.Write(4, y, part.Name, part.Ink);
         canvas.WriteRight(19, y, part.FrequencyHz.ToString("0.00", CultureInfo.InvariantCulture));
-        canvas.Write(23, y, noteName(near.Note), part.Ink);
-        canvas.WriteRight(32, y, near.Cents.ToString("+0;-0;0", CultureInfo.InvariantCulture));
+        if (part.FrequencyHz >= NearestNote.LowestPitchHz)
+        {
+            canvas.Write(23, y, noteName(near.Note), part.Ink);
+            canvas.WriteRight(32, y, near.Cents.ToString("+0;-0;0", CultureInfo.InvariantCulture));
+        }
+        else
+        {
+            canvas.Write(23, y, part.FrequencyHz > BeatingPairs.BeatingUpToHz ? "grain" : "beats", part.Ink);
+        }
+
         if (part.LevelDb is { } level)
         {
             canvas.WriteRight(38, y, level <= -100 ? "-" : level.ToString("0", CultureInfo.InvariantCulture));

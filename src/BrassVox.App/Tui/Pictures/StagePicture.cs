@@ -113,26 +113,41 @@ internal static class StagePicture
             }
 
             int x = place.Column(line.FrequencyHz);
-            if (x + (2 * place.Size) <= place.Canvas.Width && (!marks.TryGetValue(x, out var other) || other.LevelDb < level.LevelDb))
+            int[] covered = [.. marks.Keys.Where(other => Math.Abs(other - x) < 2 * place.Size)];
+            if (x + (2 * place.Size) <= place.Canvas.Width && covered.All(other => marks[other].LevelDb < level.LevelDb))
             {
+                // Where two would cover one another the stronger is drawn.
+                Array.ForEach(covered, other => marks.Remove(other));
                 marks[x] = (line.Name, level.LevelDb);
             }
         }
 
-        int[] columns = [.. marks.Keys, place.Canvas.Width + 1];
-        int index = 0;
         int y = place.Top + (band * place.Size);
         foreach ((int x, (string name, _)) in marks)
         {
             Ink ink = place.IsLit(name) ? Ink.Resultant : Ink.Quiet;
             Mark(place, x, y, Shape.Diamond, ink);
+        }
+
+        foreach ((int x, (string name, _)) in marks)
+        {
+            // To the right of its mark, or to the left, or nowhere: never over what stands there.
             int free = x + (2 * place.Size);
-            if (free + name.Length < columns[++index])
+            Ink ink = place.IsLit(name) ? Ink.Resultant : Ink.Quiet;
+            if (IsFree(place.Canvas, free, y, name.Length + 1))
             {
                 place.Canvas.Write(free, y, name, ink);
             }
+            else if (IsFree(place.Canvas, x - name.Length - 1, y, name.Length + 1))
+            {
+                place.Canvas.Write(x - name.Length, y, name, ink);
+            }
         }
     }
+
+    // A name wants a column of air as well, so that two of them do not read as one.
+    private static bool IsFree(Canvas canvas, int x, int y, int columns) =>
+        x + columns <= canvas.Width + 1 && Enumerable.Range(x, columns).All(column => canvas[column, y].Glyph == ' ');
 
     private static void DrawMeetings(Place place)
     {

@@ -14,6 +14,8 @@ internal sealed class PlainTeller(MusicStand stand)
     private bool _sounds;
     private string _box = "";
     private int _line = -1;
+    private string _cares = "";
+    private readonly HashSet<string> _told = new(StringComparer.Ordinal);
 
     /// <summary>The lines since the last call.</summary>
     /// <returns>Each with the session's seconds first.</returns>
@@ -27,8 +29,14 @@ internal sealed class PlainTeller(MusicStand stand)
             _where = stand.Top.Where;
             _marked = stand.Top.Choices[stand.Top.MarkedIndex].Label;
             lines.Add(_where);
-            lines.AddRange(stand.Top.Findings);
+            _told.Clear();
         }
+
+        // What is found out later is told when it is known.
+        lines.AddRange(stand.Top.Findings.Where(_told.Add));
+
+        IReadOnlyList<string> cares = stand.Top.Cares;
+        string caresNow = string.Join(' ', cares);
 
         if (stand.Desk.IsSounding != _sounds)
         {
@@ -73,6 +81,13 @@ internal sealed class PlainTeller(MusicStand stand)
         {
             _marked = marked;
             lines.Add($"marked: {marked}.");
+        }
+
+        // Told when they are other ones than before: not again at every step of a list whose exercises share them.
+        if (caresNow != _cares)
+        {
+            _cares = caresNow;
+            lines.AddRange(cares);
         }
 
         return [.. lines.Select(line => string.Create(CultureInfo.InvariantCulture, $"{stand.NowSeconds:0.0} {PlainWords.Of(line)}"))];

@@ -33,7 +33,7 @@ internal sealed class Answers(MusicStand stand)
     public string Shown(int index) => index switch
     {
         0 => Bracketed(Enum.GetValues<Instrument>().Select(PlayerWords.Name), (int)Now.Profile.Instrument),
-        1 => Bracketed(["low", "high"], (int)Now.Profile.Voice),
+        1 => Bracketed(Enum.GetValues<VoiceKind>().Select(VoiceWords), (int)Now.Profile.Voice),
         2 => string.Create(CultureInfo.InvariantCulture, $"[{Now.Profile.A4Hz:0.##}]    {LowestA4:0} to {HighestA4:0}"),
         3 => Bracketed(["Bb B", "B H", "solfege"], (int)Now.Naming),
         _ => Bracketed(["as it sounds", PlayerWords.TransposedClef(Now.Profile.Instrument)], Now.ReadsTransposed ? 1 : 0),
@@ -66,6 +66,10 @@ internal sealed class Answers(MusicStand stand)
                 break;
         }
     }
+
+    // What the word means, in notes that most such voices sing with ease.
+    private string VoiceWords(VoiceKind voice) =>
+        PlayerProfile.Usual(Now.Profile.Instrument, voice) is var usual ? $"{voice.ToString().ToLowerInvariant()}, {stand.Name(usual.LowestSung)} to {stand.Name(usual.HighestSung)}" : "";
 
     private static T Turned<T>(T value, int step)
         where T : struct, Enum

@@ -33,7 +33,7 @@ internal sealed class BodyRoom : Room
     public override IReadOnlyList<Choice> Choices => _choices;
 
     /// <inheritdoc/>
-    public override string Where => "Body note: 1 to 6 notes where you noticed your body; Esc leaves without.";
+    public override string Where => "Body note: 1 to 6 note where you noticed your body; Esc leaves without.";
 
     /// <inheritdoc/>
     public override bool Digit(int digit)
@@ -65,7 +65,7 @@ internal sealed class BodyRoom : Room
 
         canvas.Paragraph(2, 14, canvas.Width - 4, "It is an observation, never a grade. The plan takes notice: throat twice in four days makes a day of listening.");
         canvas.Paragraph(2, 17, canvas.Width - 4, "Pain, scratch or lost high notes: stop for today. Hoarse for weeks: see a laryngologist. Dizzy: sit down.");
-        DrawMarkedLine(canvas, "1-6 note   Up Down other   Esc leave   h keys");
+        DrawMarkedLine(canvas, "1-6 note it   Up Down mark   Esc leave   h keys");
     }
 
     private void Note(BodyTag tag)

@@ -36,6 +36,13 @@ internal abstract class ExerciseMenuRoom : Room
         ? $"{Title[0]}{Title[1..].ToLowerInvariant()}: {_exercises[MarkedIndex].Number} {_exercises[MarkedIndex].Name} is marked; Enter begins it."
         : $"{_choices[MarkedIndex].Label}: Enter does it.";
 
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Cares => MarkedIndex < _exercises.Length ? CaresOf(_exercises[MarkedIndex]) : [];
+
+    /// <summary>The cautions of an exercise, a line each.</summary>
+    /// <param name="exercise">The exercise.</param>
+    internal static string[] CaresOf(Exercise exercise) => [.. exercise.Cautions.Select(caution => $"Care: {Cautions.TextOf(caution)}")];
+
     /// <summary>What else can be begun here, after the exercises.</summary>
     protected virtual IReadOnlyList<Choice> More => [];
 
@@ -148,7 +155,7 @@ internal abstract class ExerciseMenuRoom : Room
         }
 
         string[] about = [exercise.About, $"Listen for: {exercise.ListenFor}"];
-        string[] cares = [.. exercise.Cautions.Select(caution => $"Care: {Cautions.TextOf(caution)}")];
+        string[] cares = CaresOf(exercise);
         int rows = about.Concat(cares).Sum(text => Canvas.RowsOf(width, text));
         if (y + rows > canvas.Height - 2 && cares.Length > 0)
         {

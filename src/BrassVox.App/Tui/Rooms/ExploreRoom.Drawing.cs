@@ -50,7 +50,7 @@ internal sealed partial class ExploreRoom
         DrawSwell(canvas, spectrum, leading);
         DrawPanels(canvas);
         canvas.Write(0, canvas.Height - 2, Hint(leading));
-        DrawMarkedLine(canvas, "arrows 5 c  p s hand  m o f  a panel  Space tacet  h keys");
+        DrawMarkedLine(canvas, "arrows 5 c  p s in hand  m mute  a panel  Space tacet  h keys");
     }
 
     private string[] Heading()
@@ -167,7 +167,7 @@ internal sealed partial class ExploreRoom
             beats = _live.Reading?.BeatRateHz is { } rate ? PairPicture.Rate(rate) : "";
         }
 
-        FarPanel.Draw(canvas, top, played, sung, _live.IsFog, beats);
+        FarPanel.Draw(canvas, top, played, sung, _live.IsFog, beats, _live.IsOn ? "cents off" : "cents as set");
     }
 
     private List<(int Index, PartRow Row)> PartRows()

@@ -53,7 +53,7 @@ internal sealed partial class ExploreRoom : Room
             new("Down", "a semitone down", [PressKind.Down, 'd'], () => StepNote(-1), IsListed: false),
             new("n", "name a pair (text)", ['n'], AskPair),
             new("c", "coupled 0 30 60 100", ['c'], NextCoupling),
-            new("e", "equal, just, two more", ['e'], NextTuning),
+            new("e", "tuning: equal, just, pythagorean, meantone", ['e'], NextTuning),
             new("v", "sung tone an octave", ['v'], MoveOctave),
             new("m", "mute the part in hand", ['m'], Mute),
             new("o", "only the part in hand", ['o'], Only),
@@ -286,7 +286,7 @@ internal sealed partial class ExploreRoom : Room
     private string Made(PairSetting pair, int played, int sung)
     {
         double hz = Math.Abs((played * pair.PlayedHz) + (sung * pair.SungHz));
-        return hz < 5 ? "none" : Stand.NameNear(hz);
+        return hz < NearestNote.LowestPitchHz ? "no tone" : Stand.NameNear(hz);
     }
 
     private void NextCoupling()

@@ -142,12 +142,12 @@ internal sealed partial class ListenRoom
     {
         canvas.Rule(y);
         bool rates = Plan.Answer is RateAnswer;
-        string trials = result.Trials.Count == 1 ? "1 trial" : string.Create(CultureInfo.InvariantCulture, $"{result.Trials.Count} trials");
+        string trials = result.Trials.Count switch { 0 => "no trial yet", 1 => "after 1 trial", _ => string.Create(CultureInfo.InvariantCulture, $"after {result.Trials.Count} trials") };
         canvas.Write(0, y + 1, (rates, _findsThreshold) switch
         {
             (_, true) => $"WHAT YOU CAN TELL   your threshold, {trials}",
-            (true, _) => $"WHAT YOU CAN TELL   counting error, in per cent, {trials}",
-            _ => $"WHAT YOU CAN TELL   right answers, in per cent, {trials}",
+            (true, _) => $"WHAT YOU CAN TELL   how far your count is off, in per cent, {trials}",
+            _ => $"WHAT YOU CAN TELL   how many of 100 such trials you would tell, {trials}",
         });
         int next = y + 3;
         if (rates && result.ErrorPercent is { } error)

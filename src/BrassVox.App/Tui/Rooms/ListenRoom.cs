@@ -85,6 +85,9 @@ internal sealed partial class ListenRoom : Room
         ? [$"you: {result.Answer}. it was: {result.Truth}.", result.Trial.Says, session.Result.Says]
         : _session is { Phase: ListeningPhase.Sounding } ? [Plan.Question] : [];
 
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Cares => _session is null or { Phase: ListeningPhase.Ready, TrialNumber: <= 1 } ? ExerciseMenuRoom.CaresOf(_exercise.Exercise) : [];
+
     // Where there is a threshold, a set can look for it: each trial then follows from the answers before.
     private Choice[] OtherSet => ThresholdScale.Of(Plan) is null
         ? []
@@ -158,7 +161,7 @@ internal sealed partial class ListenRoom : Room
             Keep();
             _engine = engine;
             _preparedAt = Stand.NowSeconds;
-            _session = new ListeningSession(_exercise, engine, granted.SampleRateHz, Environment.TickCount, _findsThreshold);
+            _session = new ListeningSession(_exercise, engine, granted.SampleRateHz, Stand.Seed(), _findsThreshold);
         }
     }
 

@@ -32,6 +32,9 @@ internal sealed partial class MusicStand
     /// <summary>What the plan would have the player do next; null before the first reading and when today's work is done.</summary>
     public PlanLine? Next => LastPractice?.Next;
 
+    /// <summary>Today's plan, as of the last reading; null before the first.</summary>
+    public PracticePlan? Today => LastPractice?.Plan;
+
     /// <summary>True once <see cref="Next"/> is known.</summary>
     public bool IsPracticeRead => LastPractice is not null;
 

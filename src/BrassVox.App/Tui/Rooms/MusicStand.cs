@@ -125,14 +125,23 @@ internal sealed partial class MusicStand
     /// <param name="frequencyHz">Frequency in Hz, &gt; 0.</param>
     public string NameNear(double frequencyHz) => Name(NearestNote.Of(frequencyHz, Profile.A4Hz).Note);
 
+    /// <summary>Where chance begins: the clock of the stand, so that a test's clock decides. At least 0.</summary>
+    public int Seed() => (int)(Parts.Time.GetTimestamp() & int.MaxValue);
+
     /// <summary>Says something above the key line.</summary>
     /// <param name="message">One line.</param>
     public void Say(string message)
     {
-        _message = Letterset.InWords(message, isKeyLine: false);
+        _message = Letterset.InWords(InThisRoom(message), isKeyLine: false);
         _saidAt = NowSeconds;
         _newsFrom = NowSeconds + ReadingSeconds;
     }
+
+    /// <summary>A message from elsewhere with the advice that can be followed in the room on top: devices are chosen in Set-up.</summary>
+    /// <param name="message">One line.</param>
+    public string InThisRoom(string message) => message
+        .Replace("choose another device", Top is SetUpRoom ? "choose another: Left, Right on its line" : "choose another in Set-up", StringComparison.Ordinal)
+        .Replace("Choose another device", Top is SetUpRoom ? "Choose another: Left, Right on its line" : "Choose another in Set-up", StringComparison.Ordinal);
 
     /// <summary>Says what is going on; news of it takes its place as soon as there is some.</summary>
     /// <param name="message">One line.</param>

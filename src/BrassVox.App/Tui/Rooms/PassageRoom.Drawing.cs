@@ -29,7 +29,7 @@ internal sealed partial class PassageRoom
         Row(canvas, y++, "P", shown, moment => NoteOf(moment.Played, moment.PlayedBegins));
         Row(canvas, y++, "S", shown, moment => NoteOf(moment.Sung, moment.SungBegins));
         Row(canvas, y++, "between", shown, moment => PassageWords.Short(moment.Between));
-        Row(canvas, y++, "made", shown, moment => moment.Made is { } made ? Stand.Name(made.Note) : "");
+        Row(canvas, y++, "made", shown, moment => PassageWords.Made(moment, Stand.Memory.Now.Naming));
         Row(canvas, y++, "care", shown, moment => CareOf(moment.Cares));
         Row(canvas, y++, "last P, c", shown, moment => LastOf(VoiceRole.Played, moment, moment.PlayedBegins));
         Row(canvas, y++, "last S, c", shown, moment => LastOf(VoiceRole.Sung, moment, moment.SungBegins));
@@ -105,9 +105,9 @@ internal sealed partial class PassageRoom
             ? string.Create(CultureInfo.InvariantCulture, $"{moment.Between} {Stand.Name(played)} + {Stand.Name(sung)}, {cents:0} c")
             : moment.Played is { } alone ? $"{Stand.Name(alone)} played alone" : $"{Stand.Name(moment.Sung!.Value)} sung alone";
         yield return $"AT {moment.Place}   {pair}";
-        if (moment.Made is { } made)
+        if (PassageWords.MadeSentence(moment, Stand.Memory.Now.Naming) is { } made)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"   They make {Stand.Name(made.Note)}, {moment.MadeHz:0} Hz.");
+            yield return $"   {made}";
         }
 
         if (moment.Cares.Count > 0)

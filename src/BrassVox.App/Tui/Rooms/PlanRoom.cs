@@ -179,20 +179,12 @@ internal sealed class PlanRoom : Room
     // A wider window widens both columns.
     private static int BecauseIn(Canvas canvas) => BecauseColumn + (Math.Max(0, canvas.Width - MusicStand.LeastWidth) / 2);
 
-    /// <summary>What a line asks for; a warm-up of several exercises is shortened to their first words where it would be longer than that.</summary>
+    /// <summary>What a line asks for, by short names where the full ones would be longer than that.</summary>
     /// <param name="line">The line.</param>
     /// <param name="naming">The language of note names.</param>
-    /// <param name="longest">Most characters of a warm-up in full.</param>
-    public static string Short(PlanLine line, NoteNaming naming, int longest)
-    {
-        string what = line.What(naming);
-        if (line.Kind == PlanLineKind.WarmUp && what.Length > longest)
-        {
-            what = string.Join(", ", line.Exercises.Select(exercise => $"{exercise.Exercise.Number} {exercise.Exercise.Name.Split(' ', ',')[0]}"));
-        }
-
-        return what;
-    }
+    /// <param name="longest">Most characters in full.</param>
+    public static string Short(PlanLine line, NoteNaming naming, int longest) =>
+        line.What(naming) is var what && what.Length <= longest ? what : line.InShort(naming);
 
     private int DrawLine(Canvas canvas, int y, PlanLine line, bool chosen)
     {

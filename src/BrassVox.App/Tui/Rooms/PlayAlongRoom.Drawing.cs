@@ -11,6 +11,9 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class PlayAlongRoom
 {
     private const int SecondsColumn = 50;
+    private const int DoubledFromWidth = 160;
+    private const int DoubledFromHeight = 44;
+    private const string ReadyCare = "Play soft, sing full and easy. Headphones keep the drone out of the microphone; one ear stays free.";
 
     private string[] Heading(string phase) =>
     [
@@ -25,37 +28,50 @@ internal sealed partial class PlayAlongRoom
     {
         Stand.DrawHeader(canvas, Heading("ready"));
         int width = canvas.Width - 4;
-        int y = canvas.Paragraph(2, 3, width, _exercise.Exercise.About) + 1;
-        foreach (ExerciseStep step in _exercise.Steps)
-        {
-            y = canvas.Paragraph(2, y, width, step.Prompt);
-        }
-
-        y = canvas.Paragraph(2, y + 1, width, $"Listen for: {_exercise.Exercise.ListenFor}");
+        // What can hurt has its rows first, above whatever message stands; the text has those that are left.
+        string cares = string.Join("; ", _exercise.Exercise.Cautions.Select(Cautions.ShortOf));
+        string care = cares.Length > 0 ? $"{ReadyCare} Care: {cares}." : ReadyCare;
+        int end = canvas.Height - 1 - Stand.MessageRows(canvas.Width) - Canvas.RowsOf(width, care);
+        canvas.Paragraph(2, end, width, care, Ink.Quiet);
         string reading = PlayerWords.Reading(Stand, _exercise.Pair.Played);
-        if (reading.Length > 0)
+        List<(string Text, Ink Ink)[]> blocks =
+        [
+            [(_exercise.Exercise.About, Ink.Text)],
+            [.. _exercise.Steps.Select(step => (step.Prompt, Ink.Text))],
+            [
+                ($"Listen for: {_exercise.Exercise.ListenFor}", Ink.Text),
+                .. reading.Length > 0 ? [($"P sounds {Stand.Name(_exercise.Pair.Played)}; {reading}.", Ink.Text)] : Array.Empty<(string, Ink)>(),
+                .. _exercise.Notes.Select(note => (note, Ink.Text)),
+            ],
+            [
+                ("Enter: the cue sounds, then it is dark. Afterwards you say how it was, and only then look.", Ink.Text),
+                (MicrophoneLine(), Ink.Quiet),
+                .. HasOptions ? [($"{OptionWords} o who  m drone{(HasTempo ? "  , . tempo" : "")}", Ink.Quiet)] : Array.Empty<(string, Ink)>(),
+            ],
+        ];
+        int Rows() => blocks.Sum(block => block.Sum(line => Canvas.RowsOf(width, line.Text)));
+        if (Rows() > end - 3)
         {
-            y = canvas.Paragraph(2, y, width, $"P sounds {Stand.Name(_exercise.Pair.Played)}; {reading}.");
+            // What the exercise is for stands in the list that it was chosen from.
+            blocks.RemoveAt(0);
         }
 
-        foreach (string note in _exercise.Notes)
+        int gaps = Math.Max(0, end - 3 - Rows());
+        int y = 3;
+        foreach ((string Text, Ink Ink)[] block in blocks)
         {
-            y = canvas.Paragraph(2, y, width, note);
+            y += y > 3 && gaps-- > 0 ? 1 : 0;
+            foreach ((string text, Ink ink) in block)
+            {
+                y = canvas.Fitted(2, y, width, Math.Max(0, end - y), text, ink);
+            }
         }
 
-        y = canvas.Paragraph(2, y + 1, width, "Enter: the cue sounds, then it is dark. Afterwards you say how it was, and only then look.");
-        y = canvas.Paragraph(2, y, width, MicrophoneLine(), Ink.Quiet);
-        if (HasOptions)
-        {
-            canvas.Paragraph(2, y, width, $"{OptionWords} o who  m drone{(HasTempo ? "  , . tempo" : "")}", Ink.Quiet);
-        }
-
-        canvas.Paragraph(2, canvas.Height - 4, width, "Play soft, sing full and easy. Headphones keep the drone out of the microphone; one ear stays free.", Ink.Quiet);
         DrawMarkedLine(canvas, "Up Down other  - + level  Space tacet  Esc leave  h keys");
     }
 
     private string MicrophoneLine() => _listener.Trouble is { } trouble
-        ? $"{trouble} The take runs; nothing can be measured."
+        ? $"{Stand.InThisRoom(trouble)} The take runs; nothing can be measured."
         : _listener.IsHearing ? $"Microphone: {_listener.Name}." : "The microphone is opening.";
 
     private void DrawDark(Canvas canvas)
@@ -64,29 +80,33 @@ internal sealed partial class PlayAlongRoom
         bool cue = _phase == PlayAlongPhase.Cue;
         Stand.DrawHeader(canvas, Heading(cue ? "cue" : "dark"));
         double seconds = session.TakeSeconds;
-        DrawShape(canvas, 3, VoiceRole.Played, session, cue);
-        DrawShape(canvas, 11, VoiceRole.Sung, session, cue);
-        canvas.Write(SecondsColumn, 3, cue ? "BEGIN IN" : "SECONDS LEFT", Ink.Quiet);
+        // Twice as large where the window allows: it is read from where one plays.
+        int size = canvas.Width >= DoubledFromWidth && canvas.Height >= DoubledFromHeight ? 2 : 1;
+        int sungTop = 3 + (8 * size);
+        int words = 2 + (20 * size);
+        DrawShape(canvas, 3, VoiceRole.Played, session, cue, size);
+        DrawShape(canvas, sungTop, VoiceRole.Sung, session, cue, size);
+        canvas.Write(SecondsColumn * size, 3, cue ? "BEGIN IN" : "SECONDS LEFT", Ink.Quiet);
         double shown = cue ? -seconds : Math.Max(0, _exercise.TakeSeconds - seconds);
-        BigGlyphs.Write(canvas, SecondsColumn, 4, Math.Ceiling(shown).ToString("0", CultureInfo.InvariantCulture), Ink.Text);
+        BigGlyphs.Write(canvas, SecondsColumn * size, 4, Math.Ceiling(shown).ToString("0", CultureInfo.InvariantCulture), Ink.Text, size);
 
         string prompt = session.StepIndex is { } index ? _exercise.Steps[index].Prompt : cue ? _exercise.Steps[0].Prompt : "Rest.";
-        canvas.Paragraph(22, 11, canvas.Width - 24, prompt);
-        canvas.Paragraph(22, 14, canvas.Width - 24, cue
+        canvas.Paragraph(words, sungTop, canvas.Width - words - 2, prompt);
+        canvas.Paragraph(words, sungTop + 3, canvas.Width - words - 2, cue
             ? "The cue sounds: hear where you will be. Breathe."
             : "Solid: asked for. Dotted: not now. A word beside it says what the program sounds.", Ink.Quiet);
-        canvas.Write(2, 18, "Nothing on this screen knows your pitch.");
+        canvas.Write(2, sungTop + 2 + (5 * size), "Nothing on this screen knows your pitch.");
         DrawMarkedLine(canvas, "Up Down other   Space tacet   Esc leave   h keys");
     }
 
-    private void DrawShape(Canvas canvas, int y, VoiceRole role, PlayAlongSession session, bool cue)
+    private void DrawShape(Canvas canvas, int y, VoiceRole role, PlayAlongSession session, bool cue, int size)
     {
         bool played = role == VoiceRole.Played;
         Ink ink = played ? Ink.Played : Ink.Sung;
         string drone = !cue && session.IsDroneNow(role) ? "   drone" : "";
         canvas.Write(2, y, $"{(played ? "PLAYED" : "SUNG")}  {Stand.Name(played ? _exercise.Pair.Played : _exercise.Pair.Sung)}{drone}", ink);
         bool asked = !cue && session.IsAskedNow(role);
-        BigGlyphs.Draw(canvas, 2, y + 1, played ? BigGlyphs.Square : BigGlyphs.Disc, asked ? Glyphs.Block : Glyphs.Asked, ink);
+        BigGlyphs.Draw(canvas, 2, y + 1, played ? BigGlyphs.Square : BigGlyphs.Disc, asked ? Glyphs.Block : Glyphs.Asked, ink, size);
     }
 
     private void DrawSentence(Canvas canvas)

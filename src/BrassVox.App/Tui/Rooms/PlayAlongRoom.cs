@@ -22,6 +22,7 @@ internal sealed partial class PlayAlongRoom : Room
     private ResolvedExercise _exercise;
     private bool _isChanged;
     private Task<TakeSaving>? _keeping;
+    private Task<SurenessFigure?>? _sureness;
     private PlayAlongSession? _session;
     private IPairEngine? _engine;
     private Sentence _sentence;
@@ -79,10 +80,13 @@ internal sealed partial class PlayAlongRoom : Room
         PlayAlongPhase.SayIt when _sentence.Line < _sentence.Count =>
             [$"say it: {_sentence.Subject(_sentence.Line)} {string.Join(", ", _sentence.Words(_sentence.Line))}?"],
         PlayAlongPhase.Reveal when _session is { Judged: { } judged, Said: { } said } =>
-            [.. BleedWords(judged), .. ExpectedWords(judged), .. judged.Result.DroneComparisons.Select(RevealView.ComparisonWords), .. Sayings.Compare(said, judged.Result).Select(check => $"you said {check.Said}: {check.Measured}."), $"next: {judged.Result.Next}"],
+            [.. BleedWords(judged), .. ExpectedWords(judged), .. judged.Result.DroneComparisons.Select(RevealView.ComparisonWords), .. Sayings.Compare(said, judged.Result).Select(check => $"you said {check.Said}: {check.Measured}."), .. Sure is { } sure ? [$"you were {sure.Words}."] : Array.Empty<string>(), $"next: {judged.Result.Next}"],
         PlayAlongPhase.Ready => [.. _exercise.Steps.Select(step => step.Prompt)],
         _ => [],
     };
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Cares => _phase == PlayAlongPhase.Ready && !_isPredicting ? [ReadyCare, .. ExerciseMenuRoom.CaresOf(_exercise.Exercise)] : [];
 
     /// <inheritdoc/>
     public override IReadOnlyList<Choice> Choices
@@ -197,7 +201,7 @@ internal sealed partial class PlayAlongRoom : Room
                 break;
             case PlayAlongPhase.Reveal when _session is { Judged: { } judged, Said: { } said }:
                 Stand.DrawHeader(canvas, Heading("reveal"));
-                RevealView.Draw(canvas, Stand, judged, said);
+                RevealView.Draw(canvas, Stand, judged, said, Sure);
                 DrawMarkedLine(canvas, "Up Down other   Space tacet   Esc leave   h keys");
                 break;
             default:
@@ -343,6 +347,7 @@ internal sealed partial class PlayAlongRoom : Room
         if (phase == PlayAlongPhase.Reveal && _session is { Said: { } said } && _keeping is { } keeping)
         {
             Keep(AddAsync(keeping, said));
+            _sureness = SurenessAsync(_keeping, said.Sure);
         }
 
         if (phase == PlayAlongPhase.Reveal && _session?.Judged is { } shown)
@@ -372,6 +377,17 @@ internal sealed partial class PlayAlongRoom : Room
     {
         TakeSaving kept = await keeping.ConfigureAwait(false);
         return kept.Record is { } record ? await Task.Run(() => _store.Say(record, said)).ConfigureAwait(false) : kept;
+    }
+
+    private SurenessFigure? Sure => _sureness is { IsCompletedSuccessfully: true, Result: { } sure } ? sure : null;
+
+    // Of all takes of this player, this one among them; a log that cannot be read tells nothing.
+    private async Task<SurenessFigure?> SurenessAsync(Task<TakeSaving> keeping, Sureness sure)
+    {
+        string player = Stand.PlayerName;
+        TakeStore store = _store;
+        await keeping.ConfigureAwait(false);
+        return await Task.Run(() => SurenessFigure.Of(store.List(new TakeFilter(player)).Takes).FirstOrDefault(figure => figure.Sure == sure)).ConfigureAwait(false);
     }
 
     private void CountSinging()

@@ -10,8 +10,9 @@ namespace BrassVox.App.Tui.Rooms;
 /// <param name="Voice">What was sung.</param>
 /// <param name="Takes">How many takes the player has.</param>
 /// <param name="Next">The first line of today's plan of which nothing is done; null when none is left.</param>
+/// <param name="Plan">Today's plan.</param>
 /// <param name="Trouble">What is wrong with the data folder or the log; null when all is well.</param>
-internal sealed record PracticeReading(VoiceLoad Voice, int Takes, PlanLine? Next, string? Trouble)
+internal sealed record PracticeReading(VoiceLoad Voice, int Takes, PlanLine? Next, PracticePlan Plan, string? Trouble)
 {
     /// <summary>Reads it. Blocks on the disk; never throws for what a disk may do.</summary>
     /// <param name="store">The takes.</param>
@@ -26,16 +27,16 @@ internal sealed record PracticeReading(VoiceLoad Voice, int Takes, PlanLine? Nex
         try
         {
             PlanInputs inputs = PlanInputs.Read(store.Log, player, exercises, time);
-            return new PracticeReading(VoiceLoad.Of(inputs.Spells, inputs.Now, inputs.Zone), listing.Takes.Count, NextOf(inputs), trouble);
+            PracticePlan plan = Planner.Plan(inputs);
+            return new PracticeReading(VoiceLoad.Of(inputs.Spells, inputs.Now, inputs.Zone), listing.Takes.Count, inputs.FirstUndone(plan), plan, trouble);
         }
         catch (LogException fault)
         {
             var nothing = new PlanInputs(player, exercises, [], [], [], [], [], time.GetUtcNow(), time.LocalTimeZone, PlanInputs.UsualMinutes);
-            return new PracticeReading(new VoiceLoad(0, 0, 0), listing.Takes.Count, NextOf(nothing), trouble ?? fault.Failure.Message);
+            PracticePlan plan = Planner.Plan(nothing);
+            return new PracticeReading(new VoiceLoad(0, 0, 0), listing.Takes.Count, nothing.FirstUndone(plan), plan, trouble ?? fault.Failure.Message);
         }
     }
-
-    private static PlanLine? NextOf(PlanInputs inputs) => inputs.FirstUndone(Planner.Plan(inputs));
 
     // A folder that is not there is made when there is something to keep.
     private static string? FolderTrouble(string folder)

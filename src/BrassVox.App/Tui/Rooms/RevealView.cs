@@ -4,6 +4,7 @@ using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Pictures;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
 using BrassVox.Theory;
 
@@ -17,6 +18,7 @@ internal static class RevealView
     private const int LaneRows = 5;
     private const int UnrestWidth = LaneLeft - 3;
     private const int WordsTop = 18;
+    private const int SureRow = 8;
     private const int MostColumnsPerSecond = 10;
 
     /// <summary>Draws rows 2 to the one above the message.</summary>
@@ -24,7 +26,8 @@ internal static class RevealView
     /// <param name="stand">The stand, for names.</param>
     /// <param name="judged">The take.</param>
     /// <param name="said">What the player said of it; null when nothing.</param>
-    public static void Draw(Canvas canvas, MusicStand stand, JudgedTake judged, Saying? said)
+    /// <param name="sure">How often being so sure was right; null when it is not known.</param>
+    public static void Draw(Canvas canvas, MusicStand stand, JudgedTake judged, Saying? said, SurenessFigure? sure = null)
     {
         // Where the drone could not be taken out no figure is the player's: none is shown, also of takes kept before figures were left out.
         if (judged.Drone is { IsTrusted: false })
@@ -44,6 +47,7 @@ internal static class RevealView
         DrawAxis(canvas, LaneLeft, 16, line, columns, judged.Exercise.TakeSeconds);
         canvas.Rule(17);
         DrawWords(canvas, WordsTop, judged, checks);
+        canvas.Write(LaneLeft, SureRow, sure is null ? "" : $"YOU WERE  {sure.Words}");
     }
 
     private static TakeResult Unknown(TakeResult result) => result with
@@ -183,7 +187,7 @@ internal static class RevealView
         TakeResult result = judged.Result;
         int width = canvas.Width - 1;
         string next = $"NEXT  {result.Next}";
-        string aim = AimWords(result);
+        string aim = AimWords(result, width);
         int left = canvas.Height - 2 - top - Canvas.RowsOf(width, aim) - Canvas.RowsOf(width, next);
         int y = top;
         if (judged.Drone is { Bleeds: true } drone)
@@ -232,9 +236,21 @@ internal static class RevealView
 
     private static IEnumerable<string> Missed(TakeResult result) => result.Findings
         .Where(finding => finding.Verdict == Verdict.Missed)
-        .Select(finding => $"{FaultWords(finding.Fault)}{(finding.Role switch { VoiceRole.Played => " of P", VoiceRole.Sung => " of S", _ => "" })}")
-        .Distinct()
-        .Take(3);
+        .Select(finding => $"{(finding.Role switch { VoiceRole.Played => "played tone ", VoiceRole.Sung => "sung tone ", _ => "" })}{FaultWords(finding.Fault, finding.Role is null)}")
+        .Distinct();
+
+    // In one row as many as it holds, at least one; the findings below tell all.
+    private static string MissedWords(TakeResult result, string before, int width)
+    {
+        string[] missed = [.. Missed(result)];
+        int count = missed.Length;
+        while (count > 1 && Canvas.RowsOf(width, before + string.Join(", ", missed[..count])) > 1)
+        {
+            count--;
+        }
+
+        return before + string.Join(", ", missed[..count]);
+    }
 
     /// <summary>In what a take was as asked: an exercise about drift says nothing of the place.</summary>
     private static string Judged(TakeResult result)
@@ -243,7 +259,7 @@ internal static class RevealView
             .Where(finding => finding.Verdict == Verdict.Met)
             .Select(finding => finding.Criterion switch
             {
-                "offset" => "place",
+                "offset" => "pitch",
                 "spread" => "wander",
                 "drift" => "drift",
                 "steady" => "steadiness",
@@ -259,41 +275,41 @@ internal static class RevealView
                 _ => "",
             })
             .Where(word => word.Length > 0).Distinct().Take(3)];
-        return words.Length == 0 ? "" : $" in {string.Join(", ", words)}";
+        return words.Length == 0 ? "" : $": {string.Join(", ", words)}";
     }
 
-    private static string FaultWords(Fault fault) => fault switch
+    private static string FaultWords(Fault fault, bool isOfBoth) => fault switch
     {
-        Fault.Offset => "place",
-        Fault.WrongOctave => "octave",
-        Fault.Spread => "wander",
-        Fault.Drift => "drift",
-        Fault.Flinch => "steadiness",
-        Fault.Broken => "one piece",
-        Fault.NotLanded => "landing",
-        Fault.BeatRate => "beat rate",
-        Fault.Late => "time",
-        Fault.NotTogether => "together",
-        Fault.NotReturned => "return",
-        Fault.Interval => "interval",
-        Fault.Balance => "balance",
+        Fault.Offset => "off pitch",
+        Fault.WrongOctave => "in another octave",
+        Fault.Spread => "wandered",
+        Fault.Drift => "drifted",
+        Fault.Flinch => "flinched",
+        Fault.Broken => "broke off",
+        Fault.NotLanded => "did not land",
+        Fault.BeatRate => "not the beats asked",
+        Fault.Late => "came late",
+        Fault.NotTogether => "not together",
+        Fault.NotReturned => "did not return",
+        Fault.Interval => "interval not kept",
+        Fault.Balance => "out of balance",
         Fault.Bleed => "drone bleeds in",
-        Fault.NoTone => "no tone",
-        Fault.TooShort => "length",
+        Fault.NoTone => isOfBoth ? "no tone found" : "not found",
+        Fault.TooShort => "too short",
         _ => fault.ToString(),
     };
 
-    private static string AimWords(TakeResult result)
+    private static string AimWords(TakeResult result, int width)
     {
         string best = result.BestSecond is { } window
             ? string.Create(CultureInfo.InvariantCulture, $"BEST SECOND  {window.FromSeconds:0.0} to {window.ToSeconds:0.0} s   ")
             : "";
         return result.AsAsked switch
         {
-            null => $"{best}AIM {result.Aim}: not told",
-            true when result.IsOctaveUntold => $"{best}AIM {result.Aim}: as asked, but the octave cannot be told",
-            true => $"{best}AIM {result.Aim}: as asked{Judged(result)}",
-            _ => $"{best}AIM {result.Aim}: not yet, missed: {string.Join(", ", Missed(result))}",
+            null => $"{best}AS ASKED?  not told",
+            true when result.IsOctaveUntold => $"{best}AS ASKED?  yes, but the octave cannot be told",
+            true => $"{best}AS ASKED?  yes{Judged(result)}",
+            _ => MissedWords(result, $"{best}AS ASKED?  not yet: ", width),
         };
     }
 }

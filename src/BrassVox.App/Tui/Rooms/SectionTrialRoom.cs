@@ -137,7 +137,7 @@ internal sealed class SectionTrialRoom : Room
 
     private void Begin()
     {
-        _trials = SectionTrial.Build(_still, Trials, Offs[_off], Environment.TickCount & int.MaxValue);
+        _trials = SectionTrial.Build(_still, Trials, Offs[_off], Stand.Seed());
         (_at, _right, _answer, _isHeard) = (0, 0, null, false);
         Mark(0);
     }

@@ -25,6 +25,7 @@ internal sealed class SetUpRoom : Room
     private const int ClickLine = FirstAnswer + Answers.Count;
     private const int MostClickChannels = 8;
     private const int StateColumn = 17;
+    private const int LastRow = 19;
     private readonly Answers _answers;
     private readonly LoopCheck _loop;
     private readonly Choice[] _choices;
@@ -142,11 +143,12 @@ internal sealed class SetUpRoom : Room
             DrawLine(canvas, 13 + i, FirstAnswer + i, $"{digit}{Answers.Question(i)}", _answers.Shown(i));
         }
 
-        DrawLine(canvas, 12, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}{Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}");
+        DrawLine(canvas, 12, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}you sing {Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}");
         DrawLine(canvas, 18, ClickLine, "  click", ClickWords(now.ClickChannel));
-        DrawLabel(canvas, 19, _choices.Length - 1, "leave");
-        canvas.Paragraph(2, canvas.Height - 3, canvas.Width - 4, "Headphones keep the drone out of the microphone. One ear stays free.");
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Up Down line  Left Right answer  Enter again  i microphone  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
+        DrawLabel(canvas, LastRow, _choices.Length - 1, "leave");
+        // A message covers neither this nor the last line of the list.
+        canvas.Write(2, Math.Max(LastRow + 1, canvas.Height - 2 - Stand.MessageRows(canvas.Width)), "Headphones keep the drone out of the microphone. One ear stays free.");
+        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Up Down line  Left Right answer  Enter test  i microphone  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
     }
 
     private void DrawLine(Canvas canvas, int y, int index, string label, string state)
@@ -239,7 +241,7 @@ internal sealed class SetUpRoom : Room
 
         if (listener.Trouble is { } trouble)
         {
-            return trouble;
+            return Fitting(true).Length == 0 ? "nothing to listen with; plug one in, Enter on line 1 looks again" : Stand.InThisRoom(trouble);
         }
 
         if (!listener.IsHearing)

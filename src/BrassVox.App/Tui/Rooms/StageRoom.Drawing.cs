@@ -74,7 +74,7 @@ internal sealed partial class StageRoom
         if (part is not null)
         {
             double hz = Math.Abs((part.Played * spectrum.PlayedHz) + (part.Sung * spectrum.SungHz));
-            if (hz > 5)
+            if (hz >= NearestNote.LowestPitchHz)
             {
                 middle = Large(Stand.NameNear(hz));
                 label = string.Create(CultureInfo.InvariantCulture, $"{part.Name}  {Stand.NameNear(hz)}  {hz:0.0} Hz");

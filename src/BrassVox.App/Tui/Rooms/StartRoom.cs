@@ -1,5 +1,10 @@
+using System.Globalization;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
+using BrassVox.App.Tui.Pictures;
+using BrassVox.App.Tui.Sound;
+using BrassVox.Practice.Planning;
+using BrassVox.Theory;
 
 namespace BrassVox.App.Tui.Rooms;
 
@@ -10,6 +15,11 @@ internal sealed class StartRoom : Room
     private const int FirstRow = 5;
     private const int FullHeight = 24;
     private const int LongestNext = 40;
+    private const int TodayFromWidth = 160;
+    private const int TodayColumn = 96;
+    private const int BecauseColumn = 56;
+    private const int PictureFromHeight = 44;
+    private const int PictureTop = 28;
     private const double AboutEverySeconds = 0.5;
     private readonly string[] _about = new string[RoomList.All.Count];
     private double _readAt;
@@ -75,11 +85,15 @@ internal sealed class StartRoom : Room
         }
 
         canvas.Fitted(12, NextRow, canvas.Width - 13, 1, NextWords, nextMarked ? Ink.Marked : Ink.Text);
+        // Where troubles want the rows, the blocks move together: so many that no message covers one of them.
+        int spare = canvas.Height - FullHeight;
+        IReadOnlyList<string> troubles = Stand.Troubles;
+        bool isAiry = troubles.Count < 2 || spare >= 2 * troubles.Count;
         int y = FirstRow;
         for (int i = 0; i < RoomList.All.Count; i++)
         {
             RoomEntry entry = RoomList.All[i];
-            if (entry.Stage.Length > 0 && i > 0)
+            if (entry.Stage.Length > 0 && i > 0 && isAiry)
             {
                 y++;
             }
@@ -95,8 +109,9 @@ internal sealed class StartRoom : Room
             canvas.Fitted(28, y++, canvas.Width - 29, 1, _about[i]);
         }
 
+        DrawToday(canvas);
+
         // Taller windows part the blocks; the usual one has a row for each and none to spare.
-        int spare = canvas.Height - FullHeight;
         y += spare > 0 ? 1 : 0;
         bool quitMarked = MarkedIndex == RoomList.All.Count + 1;
         if (quitMarked)
@@ -113,13 +128,12 @@ internal sealed class StartRoom : Room
         }
 
         y += spare > 2 ? 2 : 1;
-        IReadOnlyList<string> troubles = Stand.Troubles;
         if (troubles.Count == 0)
         {
             canvas.Write(1, canvas.Height - 3, "Nothing sounds until Enter. Space makes silence, anywhere, at once.");
         }
 
-        // A message covers none of them: what it takes is theirs no longer while it stands.
+        // A message covers none of them: what it takes is theirs no longer while it stands. Where few rows are left it keeps to one.
         int end = canvas.Height - 1 - Stand.MessageRows(canvas.Width);
         for (int i = 0; i < troubles.Count && y < end; i++)
         {
@@ -130,6 +144,40 @@ internal sealed class StartRoom : Room
         }
 
         canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  1-8 rooms  Space tacet  - + level  t theme  h keys  q quit", isKeyLine: true), Ink.Quiet);
+    }
+
+    // Wide windows have room for what lies ahead today, tall ones for the pair as it was left.
+    private void DrawToday(Canvas canvas)
+    {
+        if (canvas.Width < TodayFromWidth)
+        {
+            return;
+        }
+
+        if (Stand.Today is { } today)
+        {
+            canvas.Write(TodayColumn, FirstRow, $"TODAY  {today.Day.DayOfWeek}", Ink.Quiet);
+            int y = FirstRow + 1;
+            foreach (PlanLine line in today.Lines)
+            {
+                canvas.WriteRight(TodayColumn + 1, y, line.Minutes.ToString(CultureInfo.InvariantCulture), Ink.Quiet);
+                canvas.Fitted(TodayColumn + 3, y, BecauseColumn - 5, 1, PlanRoom.Short(line, Stand.Memory.Now.Naming, BecauseColumn - 5));
+                canvas.Fitted(TodayColumn + BecauseColumn, y++, canvas.Width - TodayColumn - BecauseColumn - 1, 1, line.Because, Ink.Quiet);
+            }
+
+            if (today.Lines.Count == 0)
+            {
+                canvas.Write(TodayColumn, y, "A day of rest.");
+            }
+        }
+
+        if (canvas.Height >= PictureFromHeight)
+        {
+            PairSetting pair = Stand.Memory.Now.Pair with { A4Hz = Stand.Profile.A4Hz };
+            PairScale scale = PairScale.For(canvas.Width, pair.PlayedHz, pair.SungHz);
+            canvas.Write(1, PictureTop - 2, $"AS YOU LEFT IT  {pair.Described(VoiceRole.Played, Stand.Name)} played, {pair.Described(VoiceRole.Sung, Stand.Name)} sung; 1 opens it", Ink.Quiet);
+            PairPicture.Draw(canvas, PictureTop, scale, PairView.OfSilence(pair.PlayedHz, pair.SungHz, scale, Stand.Desk.Engine?.Parts ?? []), Stand.NameNear);
+        }
     }
 
     private string NextWords => Stand switch

@@ -61,7 +61,7 @@ internal sealed class TakeRoom : Room
         else
         {
             canvas.Paragraph(2, 3, canvas.Width - 4, _take.IsSimulated
-                ? "This simulated take has figures only: no sound and no frames to draw."
+                ? "This simulated take has figures only: no sound, and no course of the tones to draw."
                 : "The files of this take are not here any more; its figures are.");
             int y = 6;
             foreach (Finding finding in _take.Result.Findings.OrderBy(finding => finding.Verdict == Verdict.Met))

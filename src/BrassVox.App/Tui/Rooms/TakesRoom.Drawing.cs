@@ -21,7 +21,7 @@ internal sealed partial class TakesRoom
     private const int PlayedColumn = 56;
     private const int SungColumn = 64;
     private const int BodyColumn = 72;
-    private const int MostGrown = 32;
+    private const int MostGrown = 48;
 
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
@@ -58,7 +58,7 @@ internal sealed partial class TakesRoom
 
         DrawDetail(canvas, y + rows);
         canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
-        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Left Right other  k lay over  Tab map  y body  Del z  h keys");
+        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Left Right other  k lay over  Tab map  y body  Del delete  z undo  h keys");
     }
 
     private int DrawMap(Canvas canvas, int y)
@@ -142,8 +142,9 @@ internal sealed partial class TakesRoom
         }
 
         canvas.Write(2, y, TakeWords.When(take), ink);
-        string name = take.Heading;
-        canvas.Fitted(ExerciseColumn, y, PairColumn + grown - ExerciseColumn - 1, 1, name, ink);
+        int room = PairColumn + grown - ExerciseColumn - 1;
+        string name = take.Heading.Length <= room || Stand.Parts.Exercises.Find(take.ExerciseId) is not { } exercise ? take.Heading : exercise.InShort;
+        canvas.Fitted(ExerciseColumn, y, room, 1, name, ink);
         canvas.Write(PairColumn + grown, y, $"{Stand.Name(take.Played)} + {Stand.Name(take.Sung)}", ink);
         if (logged.WhyNotScored is { } why)
         {

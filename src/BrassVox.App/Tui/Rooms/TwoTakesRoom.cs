@@ -18,6 +18,7 @@ internal sealed class TwoTakesRoom : Room
     private const int SungTop = 9;
     private const int AxisRow = 15;
     private const int WordsRow = 17;
+    private const int WordsRowUndrawn = 6;
 
     // Changes under these are what two measurements of one playing may differ by: ours, to be tried with players.
     private const double LeastCents = 2;
@@ -74,13 +75,14 @@ internal sealed class TwoTakesRoom : Room
         }
         else
         {
-            canvas.Paragraph(2, 3, canvas.Width - 4, "One of the two has figures only, no frames to draw; they stand side by side.");
+            canvas.Paragraph(2, 3, canvas.Width - 4, "One of the two has figures only and no course to draw. What changed:");
         }
 
-        int y = WordsRow;
+        bool isDrawn = _reading is { IsCompletedSuccessfully: true, Result: { Over: not null, Under: not null } };
+        int y = isDrawn ? WordsRow : WordsRowUndrawn;
         int last = canvas.Height - 2;
-        y = canvas.Fitted(0, y, canvas.Width - 1, 1, $"OVER   in lines: {Named(_over)}");
-        y = canvas.Fitted(0, y, canvas.Width - 1, 1, $"UNDER  in dots: {Named(_under)}");
+        y = canvas.Fitted(0, y, canvas.Width - 1, 1, $"OVER   {(isDrawn ? "in lines: " : "")}{Named(_over)}");
+        y = canvas.Fitted(0, y, canvas.Width - 1, 1, $"UNDER  {(isDrawn ? "in dots: " : "")}{Named(_under)}");
         foreach (string line in Changes())
         {
             int rows = Canvas.RowsOf(canvas.Width - 1, line);

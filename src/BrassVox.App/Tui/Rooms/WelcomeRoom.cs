@@ -47,6 +47,9 @@ internal sealed class WelcomeRoom : Room
     /// <inheritdoc/>
     public override string Where => "Welcome: Enter sounds a fifth, the arrows change five answers, Enter on the last opens Start.";
 
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Cares => [.. new[] { Caution.Voice, Caution.Pressure }.Select(caution => $"Care: {Cautions.TextOf(caution)}")];
+
     private PairSetting Fifth
     {
         get

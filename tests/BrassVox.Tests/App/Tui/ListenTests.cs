@@ -23,7 +23,7 @@ public sealed class ListenTests
         Assert.Contains("You: 1.9", screen, StringComparison.Ordinal);
         Assert.Contains("It was:", screen, StringComparison.Ordinal);
         Assert.Contains("it swelled", screen, StringComparison.Ordinal);
-        Assert.Contains("in per cent, 1 trial", screen, StringComparison.Ordinal);
+        Assert.Contains("in per cent, after 1 trial", screen, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -53,7 +53,7 @@ public sealed class ListenTests
         rig.Press("Enter");
         Assert.Contains("trial 1 of 30", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Enter").Run(8).Press("1");
-        Assert.Contains("your threshold, 1 trial", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("your threshold, after 1 trial", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Escape", "4", "Enter", "Down");
         Assert.DoesNotContain("find my threshold", rig.Screen(), StringComparison.Ordinal);
     }
@@ -93,7 +93,7 @@ public sealed class ListenTests
         rig.Run(0.08);
         rig.Settle();
         rig.Run(0.08);
-        Assert.Contains("0 trials", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("no trial yet", rig.Screen(), StringComparison.Ordinal);
         Assert.Contains("dropped, not counted", rig.Stand.Message, StringComparison.Ordinal);
     }
 }

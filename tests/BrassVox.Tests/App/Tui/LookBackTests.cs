@@ -27,7 +27,7 @@ public sealed class LookBackTests
         rig.Press("Tab", "Down").Run(0.04);
         string screen = rig.Screen();
         Assert.Contains("octave, Bb2-E3: the pair beats", screen, StringComparison.Ordinal);
-        Assert.Contains("24 Land on the…", screen, StringComparison.Ordinal);
+        Assert.Contains("24 Octave landing", screen, StringComparison.Ordinal);
         Assert.DoesNotContain("14 Open home pair", screen, StringComparison.Ordinal);
         rig.Press("Right").Run(0.04);
         Assert.Contains("No register beyond", rig.Screen(), StringComparison.Ordinal);

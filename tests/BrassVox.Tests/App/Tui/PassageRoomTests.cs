@@ -26,6 +26,17 @@ public sealed class PassageRoomTests
     }
 
     [Fact]
+    public void What_is_too_slow_for_a_pitch_is_told_as_beats_or_grain_and_never_as_a_note()
+    {
+        using StandRig rig = StandTests.At("4");
+        rig.Press([.. Enumerable.Repeat("Right", 17)]);
+        // Bb2 under C3, a just whole tone: 116.54 / 8 = 14.6 a second.
+        Assert.Contains("They are grainy, 15 times a second: too slow to be a tone.", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("grain 15", rig.Screen(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Bb-1", rig.Screen(200, 60), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_turn_begins_with_the_pedal_and_clicks()
     {
         using StandRig rig = StandTests.At("4");

@@ -34,6 +34,22 @@ public sealed class PlainTests
     }
 
     [Fact]
+    public void What_can_hurt_is_told_at_the_welcome_in_the_lists_and_before_a_take()
+    {
+        using var first = new StandRig(firstRun: true);
+        Assert.Contains(new PlainTeller(first.Stand).Tell(), line => line.Contains("Care: Glaucoma, fresh eye or belly surgery", StringComparison.Ordinal));
+        using StandRig rig = StandTests.At("3");
+        var teller = new PlainTeller(rig.Stand);
+        IReadOnlyList<string> list = teller.Tell();
+        Assert.Contains(list, line => line.Contains("Care: Play soft, sing full and easy", StringComparison.Ordinal));
+        rig.Press("1", "7");
+        Assert.Contains(teller.Tell(), line => line.Contains("Care: Dizzy: stop and sit down.", StringComparison.Ordinal));
+        rig.Press("Enter");
+        Assert.Contains(teller.Tell(), line => line.Contains("Care: Dizzy", StringComparison.Ordinal) || line.Contains("Headphones keep the drone out", StringComparison.Ordinal));
+        Assert.Empty(teller.Tell());
+    }
+
+    [Fact]
     public void The_sentence_is_asked_word_by_word()
     {
         using StandRig rig = StandTests.At("3 1 4 Enter Enter");

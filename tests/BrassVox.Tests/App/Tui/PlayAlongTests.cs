@@ -107,6 +107,8 @@ public sealed class PlayAlongTests
                 return rig.Screen().Contains("NEXT", StringComparison.Ordinal);
             },
             TimeSpan.FromSeconds(30)));
+        Assert.True(SpinWait.SpinUntil(
+            () => rig.Run(0.04).Screen().Contains("YOU WERE  guessing, for the first time: ", StringComparison.Ordinal), TimeSpan.FromSeconds(20)));
         Assert.Matches(@"YOU EXPECTED  P \+10 c: yes, it was \+[789] c; near enough is within 10 c", rig.Screen());
         rig.Press("Enter");
         Assert.Contains("I expect my played tone", rig.Screen(), StringComparison.Ordinal);

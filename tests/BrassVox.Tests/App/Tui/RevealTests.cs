@@ -25,7 +25,7 @@ public sealed class RevealTests
     {
         Canvas canvas = Drawn(width, height, leftDb is { } left ? new DroneInTake(true, -12, left) : null);
         string screen = Joined(canvas);
-        Assert.Contains("AIM II: not yet", screen, StringComparison.Ordinal);
+        Assert.Contains("AS ASKED? not yet", screen, StringComparison.Ordinal);
         Assert.Contains($"NEXT {LongAdvice}", screen, StringComparison.Ordinal);
         Assert.Equal("", canvas.Row(height - 2));
         Assert.Equal("", canvas.Row(height - 1));
@@ -45,7 +45,7 @@ public sealed class RevealTests
     public void A_taller_screen_shows_the_sayings_and_the_findings_too()
     {
         string screen = Joined(Drawn(80, 40, new DroneInTake(true, -12, -30)));
-        Assert.Contains("AIM II: not yet, missed: place of P", screen, StringComparison.Ordinal);
+        Assert.Contains("AS ASKED? not yet: played tone off pitch", screen, StringComparison.Ordinal);
         Assert.Contains("YOU SAID the pair stood still: it beat 3.7 /s", screen, StringComparison.Ordinal);
         Assert.Contains("YOU SAID it held", screen, StringComparison.Ordinal);
         Assert.Contains("P stood 31 c high", screen, StringComparison.Ordinal);
@@ -68,7 +68,7 @@ public sealed class RevealTests
     public void An_octave_that_cannot_be_told_is_never_passed_in_silence(int width, int height)
     {
         string screen = Joined(Drawn(width, height, null, asAsked: true, "octave"));
-        Assert.Contains("AIM II: as asked, but the octave cannot be told", screen, StringComparison.Ordinal);
+        Assert.Contains("AS ASKED? yes, but the octave cannot be told", screen, StringComparison.Ordinal);
         Assert.DoesNotContain("octave", Joined(Drawn(width, height, null, asAsked: true)), StringComparison.Ordinal);
     }
 
@@ -92,7 +92,7 @@ public sealed class RevealTests
     public void As_asked_says_in_what()
     {
         string screen = Joined(Drawn(80, 24, null, asAsked: true, met: "drift"));
-        Assert.Contains("AIM II: as asked in drift", screen, StringComparison.Ordinal);
+        Assert.Contains("AS ASKED? yes: drift", screen, StringComparison.Ordinal);
     }
 
     private static Canvas Drawn(int width, int height, DroneInTake? drone, bool asAsked = false, string? untold = null, double drift = -22, string? met = null)

@@ -81,6 +81,34 @@ public sealed class SectionRoomTests
         Assert.All(rig.Heard, sample => Assert.InRange(Math.Abs(sample), 0, 1e-4));
     }
 
+    [Fact]
+    public void Who_is_off_follows_from_the_clock_of_the_stand_alone()
+    {
+        string[] told = [.. new[] { 7L, 7, 8, 9, 10 }.Select(now =>
+        {
+            using var rig = new StandRig(time: new StoppedTime(now));
+            List<string> truths = [];
+            rig.Press("2", "n", "Down", "Enter");
+            for (int i = 0; i < 4; i++)
+            {
+                Assert.True(SpinWait.SpinUntil(
+                    () => rig.Press("Enter").Run(0.04).Stand.Top.Choices[0].Label.StartsWith("player", StringComparison.Ordinal), TimeSpan.FromSeconds(20)));
+                rig.Press("1");
+                truths.Add(rig.Stand.Top.Findings[0]);
+                rig.Press("Enter");
+            }
+
+            return string.Join(' ', truths);
+        })];
+        Assert.Equal(told[0], told[1]);
+        Assert.True(told.Distinct().Count() > 1, told[0]);
+    }
+
+    private sealed class StoppedTime(long now) : TimeProvider
+    {
+        public override long GetTimestamp() => now;
+    }
+
     [Theory]
     [InlineData("Bb1 F3 D4 G4+20 B5", NoteNaming.English)]
     [InlineData("Bb1 A3 D4 G4+20 Bb6", NoteNaming.Solfege)]

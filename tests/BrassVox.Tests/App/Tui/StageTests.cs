@@ -11,6 +11,23 @@ namespace BrassVox.Tests.App.Tui;
 /// <summary>Stage by its keys and its pedal: what sounds, what stands large, what a crash leaves.</summary>
 public sealed class StageTests
 {
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(200, 60)]
+    public void In_ASCII_too_no_kind_of_mark_looks_like_another_and_no_name_covers_a_tie(int width, int height)
+    {
+        using StandRig rig = StandTests.At("7 2");
+        rig.Run(0.5);
+        string[] rows = [.. Enumerable.Range(0, height).Select(y => rig.Canvas(width, height).Row(y, ascii: true))];
+        // The diamonds of the resultants lie above the rail of S, its rings below.
+        int rail = Array.FindLastIndex(rows, row => row.Contains("----------------", StringComparison.Ordinal));
+        Assert.All(rows[..rail], row => Assert.DoesNotContain('(', row));
+        Assert.Contains(rows[..rail], row => row.Contains("/\\", StringComparison.Ordinal));
+        Assert.Contains(rows[rail..], row => row.Contains(height < 50 ? "()" : "(--)", StringComparison.Ordinal));
+        Assert.All(rows[rail..^3], row => Assert.DoesNotContain('\\', row));
+        Assert.Contains(rows, row => row.Contains("P+S", StringComparison.Ordinal) && row.Contains(height < 50 ? "||" : "||||", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Nothing_sounds_until_a_scene_is_begun_and_the_forward_pedal_goes_from_scene_to_scene()
     {

@@ -22,7 +22,7 @@ internal sealed class StandRig : IDisposable
     private double _now;
     private double _samplesDue;
 
-    public StandRig(bool hasOutput = true, bool hasInput = true, bool firstRun = false, string? dataFolder = null, bool noColour = false)
+    public StandRig(bool hasOutput = true, bool hasInput = true, bool firstRun = false, string? dataFolder = null, bool noColour = false, TimeProvider? time = null)
     {
         Audio = new HandAudio(hasOutput, hasInput);
         Desk = new Desk(Audio, warmUpSeconds: 0);
@@ -35,7 +35,7 @@ internal sealed class StandRig : IDisposable
 
         Stand = new MusicStand(new StandParts(
             Desk, Audio, Memory, profile => PlayerTones.Engine(Tones, profile), (rate, prior) => new DuetTracker(rate, prior),
-            Exercises, Folder, TimeProvider.System, noColour)
+            Exercises, Folder, time ?? TimeProvider.System, noColour)
         { CreateSection = (report, slides) => new SectionSound(Tones, report, 1, slides) });
         Settle();
     }

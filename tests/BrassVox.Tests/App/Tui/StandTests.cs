@@ -353,6 +353,44 @@ public sealed class StandTests
         int.TryParse(Environment.GetEnvironmentVariable(variable), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out int value) ? value : usual;
 
     [Fact]
+    public void A_long_message_covers_neither_of_two_troubles_on_Start()
+    {
+        string folder = Directory.CreateTempSubdirectory("brassvox-troubles-").FullName;
+        File.WriteAllText(Path.Combine(folder, "stand.json"), "{ nothing");
+        File.WriteAllText(Path.Combine(folder, "keys.json"), "{ \"sound\": 1 }");
+        using var rig = new StandRig(dataFolder: folder);
+        rig.Stand.Say(string.Join(' ', Enumerable.Repeat("news", 45)));
+        string[] rows = rig.Screen().Split('\n');
+        Assert.Equal(2, rows.Count(row => row.StartsWith(" TROUBLE", StringComparison.Ordinal)));
+        Assert.Equal(45, rows.Sum(row => row.Split(' ').Count(word => word == "news")));
+    }
+
+    [Fact]
+    public void A_wide_window_shows_what_lies_ahead_today_and_the_pair_as_it_was_left()
+    {
+        using StandRig rig = At("");
+        Assert.True(SpinWait.SpinUntil(() => rig.Screen(200, 60).Contains("TODAY", StringComparison.Ordinal), TimeSpan.FromSeconds(10)));
+        Assert.Contains("AS YOU LEFT IT  Bb1 played, F2 sung", rig.Screen(200, 60), StringComparison.Ordinal);
+        Assert.DoesNotContain("TODAY", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_missing_device_is_told_with_what_can_be_done_in_the_room_and_covers_no_care()
+    {
+        const string Missing = "no playback device could be opened: \"System default\" is not there. Plug it in, or choose another device.";
+        using StandRig rig = At("8");
+        rig.Stand.Say(Missing);
+        string screen = Joined(rig);
+        Assert.Contains("or choose another: Left, Right on its line.", screen, StringComparison.Ordinal);
+        Assert.Contains("Headphones keep the drone out of the microphone. One ear stays free.", screen, StringComparison.Ordinal);
+        rig.Press("Escape");
+        rig.Stand.Say(Missing);
+        Assert.Contains("or choose another in Set-up.", Joined(rig), StringComparison.Ordinal);
+    }
+
+    internal static string Joined(StandRig rig) => string.Join(' ', rig.Screen().Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+
+    [Fact]
     public void A_message_covers_no_trouble_on_Start()
     {
         string folder = Directory.CreateTempSubdirectory("brassvox-troubles-").FullName;
