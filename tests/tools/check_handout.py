@@ -3,7 +3,8 @@
 Asked: every src and href is data: or a place on the page; headless Chromium loads it without a word on its console and without
 a request; every picture has a size; five audio elements an exercise, decoded by ffmpeg, the first three as long as the take and
 the others longer by cue and count; nothing wider than a screen of 500 pixels; a hostile title stays text; axe-core, when npm can
-fetch it, finds no serious or critical fault.
+fetch it, finds no serious or critical fault. The same of the review of a take: one audio element, as long as the take and without the
+count before it, also of one at 44.1 kHz; none where it was not asked for.
 """
 import base64
 import json
@@ -20,6 +21,8 @@ AXE = "axe-core@4.10.3"
 EXERCISES = ["14", "19"]
 PLAYER = "Tuba-1"  # of the invented ensemble: a player with takes
 TITLE = '</title><script>console.error("carried out")</script> "two" & <b>one</b>'
+TAKE = "14"
+TAKE_CENTS = 20  # how high the voice of the take is
 LONGEST_TAIL = 1.5  # seconds that tones may ring on after the take
 bad = 0
 
@@ -111,6 +114,36 @@ def main(folder):
             sounds and take <= length - (0 if n < 3 else 2) and (n >= 3 or length <= take + LONGEST_TAIL) for n, (length, sounds) in enumerate(lengths)))
         check(f"exercise {exercise}: tracks of a kind end together", len({f"{l:.2f}" for l, _ in lengths[:3]}) == len({f"{l:.2f}" for l, _ in lengths[3:]}) == 1)
 
+    rules = axe(folder)
+    if rules is None:
+        print(f"skipped {AXE}: npm is not there or cannot fetch it")
+    look(html, folder, len(page.audio), len(EXERCISES), rules)
+    a_take(folder, rules)
+
+
+def a_take(folder, rules):
+    """A take at 44.1 kHz with a second of something else before it, kept and handed out."""
+    html, data = folder / "take.html", ["--data", str(folder / "taker")]
+    run = lambda *words: subprocess.run([*PROGRAM, *words], check=True, capture_output=True, text=True)
+    run("profile", "set", "Horn-4", "--instrument", "horn", "--voice", "high", "--note-names", "german", *data)
+    run("profile", "use", "Horn-4", *data)
+    shown = json.loads(run("exercise", "show", TAKE, "--instrument", "horn", "--voice", "high", "--json").stdout)
+    run("render", shown["played"], shown["sung"], "--tuning", "just", "--detune-sung", str(TAKE_CENTS), "--seconds", "30", "--output", str(folder / "whole.wav"))
+    subprocess.run(["ffmpeg", "-v", "error", "-y", "-i", str(folder / "whole.wav"), "-ar", "44100", str(folder / "take.wav")], check=True)
+    run("exercise", "run", TAKE, "--input", str(folder / "take.wav"), "--start", "1", "--keep", *data)
+    run("handout", "--take", "last", "--no-takes", "--output", str(html), *data)
+    check("a take goes out without its sound where that was not asked for", not Page(html.read_text()).audio)
+    run("handout", "--take", "last", "--with-sound", "--output", str(html), *data)
+    page = Page(html.read_text())
+    asked = take_seconds(TAKE)
+    heard, sounds = seconds(page.audio[0], folder / "sound.opus")
+    check(f"a take of {asked:.2f} s sounds for {heard:.2f} s, without the second before it", len(page.audio) == 1 and sounds and asked <= heard <= asked + LONGEST_TAIL)
+    told = re.search(r'<th scope="row">Sung</th><td>\+(\d+)&nbsp;c</td>', html.read_text())
+    check(f"its sung tone, {TAKE_CENTS} c high, is told {told and told[1]} c high", told and abs(int(told[1]) - TAKE_CENTS) <= 2)
+    look(html, folder, 1, 1, rules)
+
+
+def look(html, folder, sounds, pictures, rules):
     loaded = browse(html, folder, "--dump-dom")
     spoken = [line for line in loaded.stderr.splitlines() if ":CONSOLE" in line]
     check("loads without a word on the console" + "".join(f"\n         {line}" for line in spoken), loaded.returncode == 0 and "</html>" in loaded.stdout and not spoken)
@@ -122,14 +155,12 @@ def main(folder):
       });</script>""", "--window-size=500,900")
     check("the browser answers", facts is not None)
     if facts:
-        check(f"{len(facts['images'])} pictures shown", len(facts["images"]) >= len(EXERCISES) and all(facts["images"]))
-        check("the browser can play every sound", len(facts["durations"]) == len(page.audio) and all(facts["durations"]))
+        check(f"{len(facts['images'])} pictures shown", len(facts["images"]) >= pictures and all(facts["images"]))
+        check("the browser can play every sound", len(facts["durations"]) == sounds and all(facts["durations"]))
         check("no request to anywhere", facts["requests"] == 0)
         check(f"nothing wider than the screen ({facts['wide']} of {facts['screen']} pixels)", facts["wide"] <= facts["screen"])
 
-    rules = axe(folder)
     if rules is None:
-        print(f"skipped {AXE}: npm is not there or cannot fetch it")
         return
     for scheme in ("light", "dark"):
         faults = probed(html, folder, f"<script>{rules}</script><script>{REPORT}" + """

@@ -24,7 +24,9 @@ internal static class ClassCommand
         Command command = new("class", "Write a handout for every player that is kept, each in their own notes, names and octave");
         items.AddTo(command, withPlayer: false);
         Option<bool> noTakes = SheetItems.NoTakes();
-        foreach (Option option in new Option[] { players, title, noTakes, workers, output })
+        Option<bool> lastTake = new("--last-take") { Description = "Add a look at each player's last take" };
+        Option<bool> withSound = new("--with-sound") { Description = "Take in the sound of these takes; without it no sound of a person leaves the machine" };
+        foreach (Option option in new Option[] { players, title, noTakes, lastTake, withSound, workers, output })
         {
             command.Add(option);
         }
@@ -36,7 +38,13 @@ internal static class ClassCommand
                 return Failure.Say(ExitCode.BadCommandLine, "--title: a sheet has a name; write a few words, or leave --title out.");
             }
 
-            List<ClassMember> members = Members(arguments, items, arguments.GetValue(players) ?? [], withTakes: !arguments.GetValue(noTakes));
+            if (arguments.GetValue(withSound) && !arguments.GetValue(lastTake))
+            {
+                return Failure.Say(ExitCode.BadCommandLine, "--with-sound is about takes; add --last-take.");
+            }
+
+            List<ClassMember> members = Members(
+                arguments, items, arguments.GetValue(players) ?? [], withTakes: !arguments.GetValue(noTakes), arguments.GetValue(lastTake), arguments.GetValue(withSound));
             if (members.Count == 0)
             {
                 return Failure.Say(ExitCode.UnusableInput, "nothing of that fits anybody: no handout was written.");
@@ -63,7 +71,7 @@ internal static class ClassCommand
         return command;
     }
 
-    private static List<ClassMember> Members(ParseResult arguments, SheetItems items, string[] names, bool withTakes)
+    private static List<ClassMember> Members(ParseResult arguments, SheetItems items, string[] names, bool withTakes, bool lastTake, bool withSound)
     {
         var files = new PlayerFiles(items.Where.Folder(arguments));
         IReadOnlyList<string> meant = names.Length > 0 ? [.. names.Distinct(StringComparer.Ordinal)] : files.Names;
@@ -73,6 +81,7 @@ internal static class ClassCommand
         }
 
         ExerciseLibrary library = items.Library(arguments);
+        var reviews = new TakeReviews(items.Where.Folder(arguments), library, TimeProvider.System);
         List<ClassMember> members = [];
         foreach (string name in meant)
         {
@@ -86,8 +95,15 @@ internal static class ClassCommand
 
             if (fitting.Count > 0)
             {
-                members.Add(new ClassMember(player, fitting, withTakes ? items.SoFar(arguments, player) : null));
+                TakesSoFar? soFar = withTakes || lastTake ? items.SoFar(arguments, player) : null;
+                TakeReview[] looked = lastTake && soFar is { HasTakes: true } ? [reviews.Of(soFar.Takes[^1].Take, player, soFar.Takes, withSound)] : [];
+                members.Add(new ClassMember(player, fitting, withTakes ? soFar : null, looked));
             }
+        }
+
+        foreach (string remark in reviews.Remarks)
+        {
+            Console.Error.WriteLine($"brassvox: {remark}");
         }
 
         return members;
@@ -109,7 +125,7 @@ internal static class ClassCommand
                 End();
                 _handouts++;
                 _bytes += written.Bytes;
-                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{written.Path}  {Exercises(written.Exercises)}, {written.Bytes / 1e6:F1} MB\n"));
+                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{written.Path}  {HandoutCommand.Contents(written.Exercises, written.Takes)}, {written.Bytes / 1e6:F1} MB\n"));
             }
 
             if (_isTerminal)
@@ -132,7 +148,5 @@ internal static class ClassCommand
         public string Sum() => string.Create(
             CultureInfo.InvariantCulture,
             $"{_handouts} {(_handouts == 1 ? "handout" : "handouts")}, {_bytes / 1e6:F1} MB, {_watch.Elapsed.TotalSeconds:F1} s\n");
-
-        private static string Exercises(int count) => count == 1 ? "1 exercise" : string.Create(CultureInfo.InvariantCulture, $"{count} exercises");
     }
 }

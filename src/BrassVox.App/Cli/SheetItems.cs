@@ -10,12 +10,13 @@ using BrassVox.Publishing.Handouts;
 namespace BrassVox.App.Cli;
 
 /// <summary>The exercises and passages that a command gives away, and for whom.</summary>
-internal sealed class SheetItems
+/// <param name="mayBeNone">True where a command has something else to give away as well.</param>
+internal sealed class SheetItems(bool mayBeNone = false)
 {
     private readonly Argument<string[]> _items = new("what")
     {
         Description = "Exercises by id or number, as in open-home-pair or 14; passages by the name of a shipped one or by file",
-        Arity = ArgumentArity.OneOrMore,
+        Arity = mayBeNone ? ArgumentArity.ZeroOrMore : ArgumentArity.OneOrMore,
     };
 
     private readonly Option<double> _tempo = CommonOptions.NumberOption(
@@ -58,9 +59,16 @@ internal sealed class SheetItems
     /// <param name="arguments">The command line.</param>
     /// <param name="profile">The player's profile.</param>
     /// <exception cref="InvalidDataException">Something cannot be read, does not fit the player, or is nothing that sounds as a take.</exception>
-    public IReadOnlyList<SheetItem> Read(ParseResult arguments, PlayerProfile profile)
+    public IReadOnlyList<SheetItem> Read(ParseResult arguments, PlayerProfile profile) => Read(arguments, Library(arguments), profile);
+
+    /// <summary>What was named, for a player, in the order given.</summary>
+    /// <param name="arguments">The command line.</param>
+    /// <param name="library">The exercises.</param>
+    /// <param name="profile">The player's profile.</param>
+    /// <exception cref="InvalidDataException">Something cannot be read, does not fit the player, or is nothing that sounds as a take.</exception>
+    public IReadOnlyList<SheetItem> Read(ParseResult arguments, ExerciseLibrary library, PlayerProfile profile)
     {
-        (IReadOnlyList<SheetItem> items, IReadOnlyList<string> left) = Fitting(arguments, Library(arguments), profile);
+        (IReadOnlyList<SheetItem> items, IReadOnlyList<string> left) = Fitting(arguments, library, profile);
         return left.Count == 0 ? items : throw new InvalidDataException(left[0]);
     }
 

@@ -37,6 +37,9 @@ internal sealed class WhereOptions
         return arguments.GetValue(_demo) ? Path.Combine(folder, DemoFolder) : folder;
     }
 
+    /// <summary>True when a player is named.</summary>
+    public bool NamesPlayer(ParseResult arguments) => arguments.GetValue(_player) is not null;
+
     /// <summary>The player who is meant; the usual one when none was ever kept.</summary>
     /// <exception cref="InvalidDataException">There is no player of that name, or the file cannot be used.</exception>
     public Player Player(ParseResult arguments)

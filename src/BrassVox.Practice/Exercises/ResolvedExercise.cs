@@ -1,4 +1,5 @@
 using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
 
 namespace BrassVox.Practice.Exercises;
 
@@ -41,4 +42,22 @@ public sealed record ResolvedExercise(
     /// <param name="index">Index of the step.</param>
     public double StepStartSeconds(int index) =>
         Steps.Take(index).Sum(step => step.DurationSeconds + (Exercise.PlayAlong?.GapSeconds ?? 0));
+
+    /// <summary>The pitch asked of a tone at a moment of the take, in Hz; null where nothing is asked of it.</summary>
+    /// <param name="role">The tone.</param>
+    /// <param name="seconds">Seconds from the beginning of the take.</param>
+    public double? AskedHz(VoiceRole role, double seconds)
+    {
+        for (int i = 0; i < Steps.Count; i++)
+        {
+            double since = seconds - StepStartSeconds(i);
+            if (since >= 0 && since < Steps[i].DurationSeconds && Steps[i].Task is PlayTask task)
+            {
+                AskedPart? part = role == VoiceRole.Played ? task.Played : task.Sung;
+                return part?.IsAskedAt(since) == true ? part.Path.FrequencyHz(since) : null;
+            }
+        }
+
+        return null;
+    }
 }

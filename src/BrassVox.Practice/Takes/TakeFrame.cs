@@ -22,6 +22,19 @@ public sealed record TakeFrame(
         Kept(frame.LevelDbfs, 1) ?? -200,
         frame.Separability);
 
+    /// <summary>A kept frame as the analysis gave it; levels of single tones and confidences are not kept.</summary>
+    /// <param name="sampleRateHz">Rate of the take's sound in Hz.</param>
+    /// <param name="zeroSeconds">What second of the take's sound the clock of the frame begins at.</param>
+    public AnalysisFrame ToAnalysis(int sampleRateHz, double zeroSeconds = 0)
+    {
+        int length = sampleRateHz * 16 / 100;
+        return new AnalysisFrame(
+            (long)Math.Round(((TimeSeconds - zeroSeconds) * sampleRateHz) - (0.5 * length)), length, sampleRateHz, LevelDbfs,
+            Estimate(PlayedHz), Estimate(SungHz), BeatsPerSecond, Separability);
+    }
+
+    private PitchEstimate? Estimate(double? hz) => hz is { } known ? new PitchEstimate(known, LevelDbfs, 1) : null;
+
     private static double? Kept(double? value, int digits) =>
         value is { } number && double.IsFinite(number) ? Math.Round(number, digits) : null;
 }

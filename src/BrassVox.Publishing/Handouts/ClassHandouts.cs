@@ -136,9 +136,9 @@ public sealed class ClassHandouts(Func<Instrument, VoiceKind, IPairEngine> makeE
                 page.Flush();
                 using FileStream article = File.OpenRead(group.PathOf(i));
                 article.CopyTo(file);
-            });
+            }, member.Reviews);
         });
-        return new HandoutWritten(path, member.Sheets.Count, new FileInfo(path).Length);
+        return new HandoutWritten(path, member.Sheets.Count, member.Reviews?.Count ?? 0, new FileInfo(path).Length);
     }
 
     /// <summary>Students who get the same.</summary>

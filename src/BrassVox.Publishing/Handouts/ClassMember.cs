@@ -6,4 +6,5 @@ namespace BrassVox.Publishing.Handouts;
 /// <param name="Player">The student.</param>
 /// <param name="Sheets">Exercises and passages in their notes, at least one.</param>
 /// <param name="SoFar">The student's takes; null leaves them out.</param>
-public sealed record ClassMember(Player Player, IReadOnlyList<SheetItem> Sheets, TakesSoFar? SoFar = null);
+/// <param name="Reviews">Takes of the student to be looked at one by one; null for none.</param>
+public sealed record ClassMember(Player Player, IReadOnlyList<SheetItem> Sheets, TakesSoFar? SoFar = null, IReadOnlyList<TakeReview>? Reviews = null);

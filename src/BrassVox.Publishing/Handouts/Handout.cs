@@ -8,38 +8,42 @@ using BrassVox.Theory;
 namespace BrassVox.Publishing.Handouts;
 
 /// <summary>
-/// Exercises as one HTML file for a student: sound, pictures and notes lie within it, so it works without network and without
+/// Exercises and takes as one HTML file for a student: sound, pictures and notes lie within it, so it works without network and without
 /// script, on a phone, a screen and paper. On paper each exercise begins a page and has lines to write on.
 /// </summary>
 public static class Handout
 {
     /// <summary>The whole file as text.</summary>
     /// <param name="player">For whom it is.</param>
-    /// <param name="items">What it holds, at least one.</param>
+    /// <param name="items">Its exercises and passages.</param>
     /// <param name="title">Title of the sheet.</param>
     /// <param name="soFar">The player's takes; null leaves them out.</param>
-    /// <exception cref="ArgumentException">There is no item, or the title is blank.</exception>
-    public static string Html(Player player, IReadOnlyList<HandoutItem> items, string title, TakesSoFar? soFar = null)
+    /// <param name="reviews">Takes of the player to be looked at one by one; null for none.</param>
+    /// <exception cref="ArgumentException">There is neither item nor review, or the title is blank.</exception>
+    public static string Html(Player player, IReadOnlyList<HandoutItem> items, string title, TakesSoFar? soFar = null, IReadOnlyList<TakeReview>? reviews = null)
     {
         var page = new StringWriter(CultureInfo.InvariantCulture);
-        Write(page, player, [.. items.Select(item => item.Resolved)], title, soFar, i => page.Write(Article(player, items[i], i + 1)));
+        Write(page, player, [.. items.Select(item => item.Resolved)], title, soFar, i => page.Write(Article(player, items[i], i + 1)), reviews);
         return page.ToString();
     }
 
     /// <summary>Writes the file around its articles, which may come from elsewhere, one after the other.</summary>
     /// <param name="page">Where to.</param>
     /// <param name="player">For whom it is.</param>
-    /// <param name="asked">What it holds, at least one.</param>
+    /// <param name="asked">Its exercises and passages.</param>
     /// <param name="title">Title of the sheet.</param>
     /// <param name="soFar">The player's takes; null leaves them out.</param>
     /// <param name="writeArticle">Writes the article of that index, from 0, to the same place: what <see cref="Article"/> gave for the index plus 1.</param>
-    /// <exception cref="ArgumentException">Nothing is asked, or the title is blank.</exception>
-    public static void Write(TextWriter page, Player player, IReadOnlyList<ResolvedExercise> asked, string title, TakesSoFar? soFar, Action<int> writeArticle)
+    /// <param name="reviews">Takes of the player to be looked at one by one; null for none.</param>
+    /// <exception cref="ArgumentException">There is neither exercise nor review, or the title is blank.</exception>
+    public static void Write(
+        TextWriter page, Player player, IReadOnlyList<ResolvedExercise> asked, string title, TakesSoFar? soFar, Action<int> writeArticle, IReadOnlyList<TakeReview>? reviews = null)
     {
+        reviews ??= [];
         ArgumentException.ThrowIfNullOrWhiteSpace(title);
-        if (asked.Count == 0)
+        if (asked.Count + reviews.Count == 0)
         {
-            throw new ArgumentException("A handout holds at least one exercise.", nameof(asked));
+            throw new ArgumentException("A handout holds at least one exercise or take.", nameof(asked));
         }
 
         page.Write("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
@@ -52,6 +56,11 @@ public static class Handout
             page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(HandoutSheet.Respelled(asked[i].Exercise.Name, player.NoteNames))}</a></li>\n"));
         }
 
+        for (int i = 0; i < reviews.Count; i++)
+        {
+            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#t{i + 1}\">{Text(HandoutSheet.Respelled(reviews[i].Title, player.NoteNames))}</a></li>\n"));
+        }
+
         bool hasTakes = soFar is { HasTakes: true };
         page.Write(hasTakes ? "<li><a href=\"#takes\">Your takes so far</a></li>\n" : "");
         page.Write("<li><a href=\"#care\">Care: read this first</a></li>\n</ul>\n</nav>\n<main>\n");
@@ -60,13 +69,20 @@ public static class Handout
             writeArticle(i);
         }
 
+        for (int i = 0; i < reviews.Count; i++)
+        {
+            var article = new StringBuilder();
+            TakeReviewSheet.Append(article, player, reviews[i], i + 1);
+            page.Write(article);
+        }
+
         if (hasTakes)
         {
             soFar!.Append(page, player);
         }
 
         page.Write("<section aria-labelledby=\"care\">\n<h2 id=\"care\">Care</h2>\n<ul>\n");
-        foreach (Caution caution in asked.SelectMany(resolved => resolved.Exercise.Cautions).Prepend(Caution.Hearing).Distinct())
+        foreach (Caution caution in asked.SelectMany(resolved => resolved.Exercise.Cautions).Concat(reviews.SelectMany(review => review.Cautions)).Prepend(Caution.Hearing).Distinct())
         {
             page.Write($"<li>{Text(Cautions.TextOf(caution))}</li>\n");
         }

@@ -209,7 +209,7 @@ internal static partial class HandoutSheet
     }
 
     // As an image of its own: names inside one SVG cannot clash with those of another.
-    private static void Figure(StringBuilder page, byte[] svg, string description, string caption) => page.Append(
+    internal static void Figure(StringBuilder page, byte[] svg, string description, string caption) => page.Append(
         CultureInfo.InvariantCulture,
         $"<figure><img alt=\"{Words(description)}\" src=\"data:image/svg+xml;base64,{Convert.ToBase64String(svg)}\"><figcaption>{Words(caption)}</figcaption></figure>\n");
 

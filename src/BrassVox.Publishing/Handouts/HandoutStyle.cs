@@ -19,6 +19,7 @@ internal static class HandoutStyle
         .sound { list-style: none; padding: 0; } .sound li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.4rem 1rem; margin: 0.4rem 0; }
         .sound span { flex: 1 1 14rem; } audio { flex: 1 1 18rem; min-width: 0; height: 2.5rem; }
         .on-paper { display: none; }
+        @media (max-width: 30rem) { table { font-size: 0.85rem; } th, td { padding-right: 0.3rem; } }
         footer { border-top: 1px solid var(--line); font-size: 0.9rem; margin-top: 2rem; }
         @page { margin: 14mm; }
         @media print {
@@ -28,6 +29,7 @@ internal static class HandoutStyle
           table { font-size: 9pt; margin: 1mm 0 2mm; } th, td { padding: 0.5mm 3mm 0.5mm 0; }
           article + article { break-before: page; } figure, tr, li, section, .on-paper, .practise { break-inside: avoid; } h2, h3, caption { break-after: avoid; }
           figure { margin: 2mm 0; } figure img { padding: 0; max-height: 62mm; } figcaption, footer { font-size: 8.5pt; } footer, footer p { margin: 1mm 0; }
+          .take figure img { max-height: 115mm; } .take table { break-inside: avoid; }
           .made { display: flex; gap: 6mm; align-items: flex-start; } .made > * { flex: 1 1 0; min-width: 0; }
           .lines td, .lines th { height: 8mm; vertical-align: bottom; } .lines th:first-child { width: 8mm; } .lines th:nth-child(2) { width: 26mm; } .lines th:nth-child(3), .lines th:nth-child(4) { width: 20mm; }
         }

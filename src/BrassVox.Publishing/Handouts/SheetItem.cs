@@ -19,6 +19,14 @@ public sealed record SheetItem(string FileName, ResolvedExercise Resolved, Passa
     /// <param name="player">The player it was resolved for.</param>
     public Score ScoreFor(Player player)
     {
+        WrittenPart part = PartFor(player);
+        return Passage is { } passage ? Score.Of(passage, player.Profile, part) : Score.Of(Resolved, part);
+    }
+
+    /// <summary>How a player's part is written, its key in their note names.</summary>
+    /// <param name="player">The player.</param>
+    internal static WrittenPart PartFor(Player player)
+    {
         WrittenPart part = WrittenPart.Of(player.Profile.Instrument, player.ReadsTransposed);
         if (part.IsTransposed)
         {
@@ -26,6 +34,6 @@ public sealed record SheetItem(string FileName, ResolvedExercise Resolved, Passa
             part = part with { Key = "in " + NoteNames.Of(part.ToSounding.From(Pitch.Parse("C4")), player.NoteNames).TrimEnd("0123456789-".ToCharArray()) };
         }
 
-        return Passage is { } passage ? Score.Of(passage, player.Profile, part) : Score.Of(Resolved, part);
+        return part;
     }
 }

@@ -25,7 +25,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
     {
         var map = ErrorMap.Of(Takes);
         int left = Takes.Count(take => !take.IsScored);
-        string counted = string.Create(CultureInfo.InvariantCulture, $"{Takes.Count} {(Takes.Count == 1 ? "take" : "takes")} from {Day(Takes[0])} to {Day(Takes[^1])}");
+        string counted = string.Create(CultureInfo.InvariantCulture, $"{Takes.Count} {(Takes.Count == 1 ? "take" : "takes")} {(Day(Takes[0]) == Day(Takes[^1]) ? $"of {Day(Takes[0])}" : $"from {Day(Takes[0])} to {Day(Takes[^1])}")}");
         string notCounted = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} not counted: the drone bled in, or nothing came in");
         page.Write("<section aria-labelledby=\"takes\">\n<h2 id=\"takes\">Your takes so far</h2>\n");
         page.Write($"<p>{Words(counted + notCounted)}. Compare yourself with yourself only.</p>\n");

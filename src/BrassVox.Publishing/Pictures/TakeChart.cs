@@ -18,17 +18,19 @@ public static class TakeChart
     /// <param name="sungHz">The same of S.</param>
     /// <param name="toleranceCents">Half width of the band drawn about the targets in cents, at least 0.</param>
     /// <param name="a4Hz">A4 in Hz, for the names of notes.</param>
+    /// <param name="naming">The language of note names.</param>
     /// <exception cref="ArgumentException">There are no frames.</exception>
     public static Picture Of(
-        string title, IReadOnlyList<AnalysisFrame> frames, Func<double, double?>? playedHz, Func<double, double?>? sungHz, double toleranceCents, double a4Hz)
+        string title, IReadOnlyList<AnalysisFrame> frames, Func<double, double?>? playedHz, Func<double, double?>? sungHz, double toleranceCents, double a4Hz,
+        NoteNaming naming = NoteNaming.English)
     {
         if (frames.Count == 0)
         {
             throw new ArgumentException("A take without frames has no picture.", nameof(frames));
         }
 
-        Plot played = Tone("PLAYED", title, frames, frame => frame.Played, playedHz, toleranceCents, a4Hz, MarkerShape.FilledSquare, Paper.PlayedInk);
-        Plot sung = Tone("SUNG", string.Empty, frames, frame => frame.Sung, sungHz, toleranceCents, a4Hz, MarkerShape.FilledCircle, Paper.SungInk);
+        Plot played = Tone("PLAYED", title, frames, frame => frame.Played, playedHz, toleranceCents, a4Hz, naming, MarkerShape.FilledSquare, Paper.PlayedInk);
+        Plot sung = Tone("SUNG", string.Empty, frames, frame => frame.Sung, sungHz, toleranceCents, a4Hz, naming, MarkerShape.FilledCircle, Paper.SungInk);
         Plot beats = Paper.Panel(string.Empty, "time in seconds; shaded: the two tones cannot be told apart", "beats a second");
         AnalysisFrame[] beating = [.. frames.Where(frame => frame.BeatRateHz is not null)];
         Points(beats, [.. beating.Select(frame => frame.CentreSeconds)], [.. beating.Select(frame => frame.BeatRateHz!.Value)], MarkerShape.FilledDiamond, Paper.Ink);
@@ -45,7 +47,7 @@ public static class TakeChart
 
     private static Plot Tone(
         string name, string title, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, PitchEstimate?> tone, Func<double, double?>? asked,
-        double toleranceCents, double a4Hz, MarkerShape shape, Color ink)
+        double toleranceCents, double a4Hz, NoteNaming naming, MarkerShape shape, Color ink)
     {
         (double Seconds, double Hz)[] told = [.. frames.Where(frame => tone(frame) is not null).Select(frame => (frame.CentreSeconds, tone(frame)!.Value.FrequencyHz))];
         double[] order = [.. told.Select(point => point.Hz).Order()];
@@ -53,7 +55,7 @@ public static class TakeChart
             ?? (order.Length > 0 ? order[order.Length / 2] : a4Hz);
         NearestNote note = NearestNote.Of(anchorHz, a4Hz);
         double zeroHz = asked is null ? Cents.Above(anchorHz, -note.Cents) : anchorHz;
-        Plot plot = Paper.Panel(title, string.Empty, string.Create(CultureInfo.InvariantCulture, $"{name}: cents from\n{note.Note}, {zeroHz:0.00} Hz"));
+        Plot plot = Paper.Panel(title, string.Empty, string.Create(CultureInfo.InvariantCulture, $"{name}: cents from\n{NoteNames.Of(note.Note, naming)}, {zeroHz:0.00} Hz"));
         double reach = LeastReachCents;
         if (asked is not null)
         {
@@ -98,6 +100,7 @@ public static class TakeChart
             }
 
             ScottPlot.Plottables.HorizontalSpan span = plot.Add.HorizontalSpan(frames[from].CentreSeconds - half, frames[to].CentreSeconds + half);
+            plot.MoveToBack(span);
             span.FillStyle.Color = Paper.Faint.WithAlpha(0.6);
             span.LineStyle.Width = 0;
             from = to;

@@ -23,7 +23,7 @@ internal static class Letters
         new("keys", 'h', "lists the keys"),
         new("microphone", 'i', "turns the microphone on and off, in Explore"),
         new("mute", 'm', "mutes: the part in hand in Explore, the drone in Play along"),
-        new("name", 'n', "opens a line to type in, in Explore, Listen and Passage"),
+        new("name", 'n', "opens a line to type in, in Explore, Listen, Passage and Takes"),
         new("octave", 'v', "moves the sung tone an octave, in Explore and Passage"),
         new("only", 'o', "leaves only one: the part in hand in Explore, one of your two tones in Play along and Passage"),
         new("panel", 'a', "changes the panel, in Explore and Stage"),

@@ -2,7 +2,6 @@ using System.Globalization;
 using BrassVox.Analysis;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Pictures;
-using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
@@ -87,25 +86,10 @@ internal static class RevealView
         foreach (AnalysisFrame frame in judged.Frames)
         {
             double since = frame.CentreSeconds - judged.Recorded.StartSeconds;
-            line.Add(frame, AskedHz(judged.Exercise, VoiceRole.Played, since), AskedHz(judged.Exercise, VoiceRole.Sung, since), judged.Recorded.StartSeconds);
+            line.Add(frame, judged.Exercise.AskedHz(VoiceRole.Played, since), judged.Exercise.AskedHz(VoiceRole.Sung, since), judged.Recorded.StartSeconds);
         }
 
         return line;
-    }
-
-    private static double? AskedHz(ResolvedExercise exercise, VoiceRole role, double seconds)
-    {
-        for (int i = 0; i < exercise.Steps.Count; i++)
-        {
-            double since = seconds - exercise.StepStartSeconds(i);
-            if (since >= 0 && since < exercise.Steps[i].DurationSeconds && exercise.Steps[i].Task is PlayTask task)
-            {
-                AskedPart? part = role == VoiceRole.Played ? task.Played : task.Sung;
-                return part?.IsAskedAt(since) == true ? part.Path.FrequencyHz(since) : null;
-            }
-        }
-
-        return null;
     }
 
     private static void DrawTone(

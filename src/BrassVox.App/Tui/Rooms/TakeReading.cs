@@ -13,20 +13,22 @@ internal static class TakeReading
     /// <param name="store">The store.</param>
     /// <param name="take">The take.</param>
     /// <param name="exercises">The exercises.</param>
-    public static JudgedTake? Whole(TakeStore store, TakeRecord take, ExerciseLibrary exercises)
+    /// <param name="dataFolder">Where the player's own passages lie.</param>
+    public static JudgedTake? Whole(TakeStore store, TakeRecord take, ExerciseLibrary exercises, string dataFolder)
     {
-        if (store.Read(take.Id) is not { } record || exercises.Find(take.ExerciseId) is not { } exercise
-            || ExerciseResolver.Resolve(exercise, record.Player, new PairChoice(record.Played, record.Sung)).Resolved is not { } resolved)
+        if (store.Read(take.Id) is not { } record || (TakeTask.Of(record, exercises, dataFolder) ?? AsWritten(record, exercises)) is not { } resolved)
         {
             return null;
         }
 
-        int length = record.SampleRateHz * 16 / 100;
-        AnalysisFrame[] frames = [.. record.Frames.Select(frame => new AnalysisFrame(
-            (long)Math.Round((frame.TimeSeconds * record.SampleRateHz) - (0.5 * length)), length, record.SampleRateHz, frame.LevelDbfs,
-            Estimate(frame.PlayedHz, frame.LevelDbfs), Estimate(frame.SungHz, frame.LevelDbfs), frame.BeatsPerSecond, frame.Separability))];
+        AnalysisFrame[] frames = [.. record.Frames.Select(frame => frame.ToAnalysis(record.SampleRateHz))];
         return new JudgedTake(resolved, 1, new RecordedTake([], record.SampleRateHz, record.StartSeconds), frames, record.Result) { Drone = record.Drone, Expected = record.Expected };
     }
+
+    // An exercise that was changed since, or drew its steps: its pair and its length still hold.
+    private static ResolvedExercise? AsWritten(TakeRecord record, ExerciseLibrary exercises) => exercises.Find(record.ExerciseId) is { } exercise
+        ? ExerciseResolver.Resolve(exercise, record.Player, new PairChoice(record.Played, record.Sung)).Resolved
+        : null;
 
     /// <summary>The sound of a kept take.</summary>
     /// <param name="path">Path of its file.</param>
@@ -37,6 +39,4 @@ internal static class TakeReading
         WavFailure failure => throw new IOException(failure.Message),
         _ => throw new InvalidOperationException("A WAV reading is a sound or a failure."),
     };
-
-    private static PitchEstimate? Estimate(double? hz, double levelDbfs) => hz is { } known ? new PitchEstimate(known, levelDbfs, 1) : null;
 }

@@ -11,6 +11,7 @@ internal sealed class TakeRoom : Room
 {
     private readonly TakeStore _store;
     private readonly TakeRecord _take;
+    private readonly TakeHandout _handout;
     private readonly Task<JudgedTake?> _reading;
 
     /// <summary>Opens a take; its frames are read elsewhere.</summary>
@@ -22,9 +23,16 @@ internal sealed class TakeRoom : Room
     {
         _store = store;
         _take = take;
-        _reading = Task.Run(() => TakeReading.Whole(store, take, stand.Parts.Exercises));
-        Choices = [new Choice("replay", Replay), new Choice("leave", stand.Back)];
-        Keys = [new("r", "replay its sound", ['r'], Replay)];
+        _reading = Task.Run(() => TakeReading.Whole(store, take, stand.Parts.Exercises, stand.Parts.DataFolder));
+        _handout = new TakeHandout(stand);
+        Choices =
+        [
+            new Choice("replay", Replay),
+            new Choice("handout", () => _handout.Write(take, null, withSound: false)),
+            new Choice("handout with sound", () => _handout.Write(take, null, withSound: true)),
+            new Choice("leave", stand.Back),
+        ];
+        Keys = [new("r", "replay its sound", ['r'], Replay), new("n", "name a file for a handout of it", ['n'], () => _handout.Name(take))];
     }
 
     /// <inheritdoc/>
@@ -45,6 +53,9 @@ internal sealed class TakeRoom : Room
     /// <inheritdoc/>
     public override IReadOnlyList<string> Findings =>
         _take.Said is { } said ? [.. Sayings.Compare(said, _take.Result).Select(check => $"you said {check.Said}: {check.Measured}."), $"next: {_take.Result.Next}"] : [$"next: {_take.Result.Next}"];
+
+    /// <inheritdoc/>
+    public override void Tick() => _handout.Tick();
 
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
@@ -73,7 +84,7 @@ internal sealed class TakeRoom : Room
             }
         }
 
-        DrawMarkedLine(canvas, "r replay   y body note   Space tacet   Esc leave   h keys");
+        DrawMarkedLine(canvas, "r replay   n handout   y body note   Space tacet   Esc leave   h keys");
     }
 
     private void Replay() => TakeWords.Replay(Stand, _store, _take);

@@ -9,6 +9,7 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class TakesRoom : Room
 {
     private readonly TakeStore _store;
+    private readonly TakeHandout _handout;
     private Task<TakeListing> _reading;
     private LoggedTake[] _all = [];
     private LoggedTake[] _shown = [];
@@ -28,6 +29,7 @@ internal sealed partial class TakesRoom : Room
         : base(stand)
     {
         _store = stand.Store();
+        _handout = new TakeHandout(stand);
         _reading = Read();
         Keys =
         [
@@ -38,6 +40,7 @@ internal sealed partial class TakesRoom : Room
             new("Tab", "between map and list; the map chooses which takes are listed", [PressKind.Tab], Toggle),
             new("r", "replay the take's sound", ['r'], Replay),
             new("k", "keep this take under; again on another: lay that over it", ['k'], LayOver),
+            new("n", "name a file for a handout of this take", ['n'], NameHandout),
             new("Del", "delete; real only when the program ends", [PressKind.Delete], Discard),
             new("z", "undo the last deletion", ['z'], Undo),
         ];
@@ -61,6 +64,8 @@ internal sealed partial class TakesRoom : Room
                 new Choice(_under is null ? "keep under the next" : _under.Id == take.Take.Id ? "under no more" : "lay over the one kept under", LayOver),
                 new Choice("send to Plan", SendToPlan),
                 new Choice("export", Export),
+                new Choice("handout", () => _handout.Write(Chosen!.Take, null, withSound: false)),
+                new Choice("handout with sound", () => _handout.Write(Chosen!.Take, null, withSound: true)),
                 new Choice("delete", Discard),
             ]
             : Array.Empty<Choice>(),
@@ -108,6 +113,7 @@ internal sealed partial class TakesRoom : Room
     /// <inheritdoc/>
     public override void Tick()
     {
+        _handout.Tick();
         if (!_isRead && _reading.IsCompleted)
         {
             _isRead = true;
@@ -257,6 +263,18 @@ internal sealed partial class TakesRoom : Room
         if (Chosen is { } take)
         {
             TakeWords.Replay(Stand, _store, take.Take);
+        }
+        else
+        {
+            Stand.Say("No take is chosen.");
+        }
+    }
+
+    private void NameHandout()
+    {
+        if (Chosen is { } take)
+        {
+            _handout.Name(take.Take);
         }
         else
         {

@@ -38,7 +38,7 @@ internal sealed class TwoTakesRoom : Room
         : base(stand)
     {
         (_store, _over, _under) = (store, over, under);
-        _reading = Task.Run(() => (TakeReading.Whole(store, over, stand.Parts.Exercises), TakeReading.Whole(store, under, stand.Parts.Exercises)));
+        _reading = Task.Run(() => (TakeReading.Whole(store, over, stand.Parts.Exercises, stand.Parts.DataFolder), TakeReading.Whole(store, under, stand.Parts.Exercises, stand.Parts.DataFolder)));
         Choices = [new Choice("replay the one over", ReplayOver), new Choice("replay the one under", ReplayUnder), new Choice("leave", stand.Back)];
         Keys = [new("r", "replay the one over", ['r'], ReplayOver)];
     }

@@ -64,6 +64,32 @@ public sealed class LookBackTests
     }
 
     [Fact]
+    public void A_take_is_written_as_a_handout_by_one_key_and_it_is_said_where()
+    {
+        using StandRig rig = With(folder => Assert.NotNull(new TakeStore(folder, TimeProvider.System).Keep(LogRig.Judged(sung: new SimulatedTone { OffsetCents = 22 }), null).Record));
+        string folder = rig.Stand.Parts.DataFolder;
+        rig.Press("5");
+        Until(rig, "1 kept here");
+        rig.Press("n", "x", ".", "p", "d", "f", "Enter").Run(0.04);
+        Assert.Contains("A handout is .html; end its name so.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Escape", "n", "Enter");
+        Until(rig, "Handout written");
+        string file = Assert.Single(Directory.GetFiles(Path.Combine(folder, "exported"), "*.html"));
+        string html = File.ReadAllText(file);
+        Assert.Contains("+22&nbsp;c", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("audio/ogg", html, StringComparison.Ordinal);
+        Assert.Equal(["handout", "handout with sound"], rig.Stand.Top.Choices.Select(choice => choice.Label).Where(label => label.StartsWith("handout", StringComparison.Ordinal)));
+
+        // A place that cannot be written is named, and the room stays.
+        File.Delete(file);
+        Directory.Delete(Path.Combine(folder, "exported"));
+        File.WriteAllText(Path.Combine(folder, "exported"), "a file");
+        rig.Press("n", "Enter");
+        Until(rig, "The handout could not be kept");
+        Assert.IsType<TakesRoom>(rig.Stand.Top);
+    }
+
+    [Fact]
     public void A_body_note_is_one_key_and_stays_with_its_take()
     {
         using StandRig rig = With(folder => new PracticeLog(folder).Enter(LogRig.Record("a", LogRig.Monday)));

@@ -1,0 +1,80 @@
+using System.Text.RegularExpressions;
+using BrassVox.Practice.Takes;
+using BrassVox.Tests.Practice;
+using BrassVox.Tests.Practice.Log;
+using BrassVox.Tests.Support;
+using Xunit;
+
+namespace BrassVox.Tests.App.Cli;
+
+/// <summary>handout --take as a shell runs it.</summary>
+public sealed class HandoutCommandTests : IDisposable
+{
+    private readonly LogRig _rig = new();
+
+    private string Out => Path.Combine(_rig.Folder, "take.html");
+
+    public void Dispose() => _rig.Dispose();
+
+    [Fact]
+    public void A_take_goes_out_without_its_sound_unless_that_is_asked_for()
+    {
+        TakeRecord kept = new TakeStore(_rig.Folder, TimeProvider.System).Keep(LogRig.Judged(sung: new SimulatedTone { OffsetCents = 22 }), null).Record!;
+        CommandLineResult result = Run($"handout --take {kept.Id} --output {Out}");
+        Assert.Equal((0, ""), (result.ExitCode, result.Errors));
+        Assert.Matches("take.html  1 take, 0\\.\\d MB\n$", result.Output);
+        string html = File.ReadAllText(Out);
+        Assert.Contains("+22&nbsp;c", html, StringComparison.Ordinal);
+        Assert.Contains("Your takes so far", html, StringComparison.Ordinal);
+        Assert.Matches("<p>(On the plan again|First to play on the plan): [^<]+ minutes", html);
+        Assert.DoesNotContain("audio/ogg", html, StringComparison.Ordinal);
+
+        // The kept sound ends before the take begins: said, and the rest is there.
+        CommandLineResult sound = Run($"handout --take last --with-sound --no-takes --output {Out}");
+        Assert.Equal(0, sound.ExitCode);
+        Assert.Matches($"^brassvox: {kept.Id}: its sound is not kept here any more, or cannot be read\\.\n$", sound.Errors);
+        Assert.DoesNotContain("Your takes so far", File.ReadAllText(Out), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_take_of_a_log_alone_or_of_a_deleted_exercise_is_shown_as_far_as_it_is_known()
+    {
+        TakeRecord record = LogRig.Record("a", LogRig.Monday, new SimulatedTone { OffsetCents = 22 });
+        _rig.Log.Enter(record with { ExerciseId = "long-gone", ExerciseName = "Long gone", PlayerName = "Horn-4" });
+        CommandLineResult result = Run($"handout --take a --output {Out}");
+        Assert.Equal((0, "brassvox: a: Long gone is not there any more; the take is shown without what was asked.\n"), (result.ExitCode, result.Errors));
+        string html = File.ReadAllText(Out);
+        Assert.Contains("For Horn-4: trombone", html, StringComparison.Ordinal);
+        Assert.Contains("only figures were kept", html, StringComparison.Ordinal);
+        Assert.Contains("Lips need rest", html, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_cannot_be_done_is_one_clear_line_and_no_file()
+    {
+        Refused(3, "no take is kept in .* yet", $"handout --take last --output {Out}");
+        _rig.Log.Enter(LogRig.Record("a", LogRig.Monday, player: "Horn-4"));
+        _rig.Log.Enter(LogRig.Record("b", LogRig.Monday, player: "Tuba-1"));
+        Refused(2, "there is no take \"c\"", $"handout --take c --output {Out}");
+        Refused(2, "there is no take \"last\"; brassvox takes list", $"handout --take last --output {Out}");
+        Refused(2, "takes of Horn-4 and Tuba-1; a handout is one player's", $"handout --take a --take b --output {Out}");
+        Run("profile set Trombone-2 --instrument trombone");
+        Refused(2, "a is a take of Horn-4, not of Trombone-2", $"handout --take a --player Trombone-2 --output {Out}");
+        Refused(2, "nothing is named", $"handout --output {Out}");
+        Refused(2, "--with-sound is about takes", $"handout 14 --with-sound --output {Out}");
+        Refused(2, "--with-sound is about takes", $"class 14 --with-sound --output {Out}");
+        Refused(5, "Check that the place exists", $"handout --take a --output {Path.Combine(_rig.Folder, "none", "x.html")}");
+    }
+
+    private void Refused(int code, string said, string line)
+    {
+        CommandLineResult result = Run(line);
+        Assert.Equal(code, result.ExitCode);
+        Assert.Matches(new Regex(said), result.Errors);
+        Assert.Single(result.Errors.Trim().Split('\n'));
+        Assert.Empty(result.Output);
+        Assert.False(File.Exists(Out));
+    }
+
+    private CommandLineResult Run(string line) => CommandLine.Run(line.Split(' '), new Dictionary<string, string> { ["BRASSVOX_DATA"] = _rig.Folder });
+}
