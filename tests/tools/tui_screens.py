@@ -1,16 +1,19 @@
 """Every screen in a real terminal (tmux), in every theme and size, kept as text and looked at by rule.
 
-    tui_screens.py [PROGRAM] [--to FOLDER] [--sizes 80x24,200x60] [--modes dark,light,none,ascii]
+    tui_screens.py [PROGRAM] [--to FOLDER] [--sizes 80x24,92x24,200x60] [--modes dark,light,none,ascii] [--at-once N]
 
 Each screen goes to FOLDER/SIZE-MODE/NAME.txt, with its colours to NAME.ansi. Of each it is checked that
 - its first row begins with its name, and its last two rows say how to get help, or to leave where all keys type;
-- no text runs over the right edge: in a window twelve columns wider no row goes on with the same word;
-- it fills no more rows and columns than there are, and holds no two-column sign.
-Of all that a run sends: in ASCII no byte over 0x7E; without colour no escape that sets one; at the end nothing on stderr.
-Each run has its own data folder, without sound devices, and the invented ensemble. The last line is "N passed, N failed".
+- no text runs over the right edge: in a window twelve columns wider, where that is among the sizes, no row goes on with the same word;
+- it fills no more rows and columns than there are, holds no two-column sign, and cuts no text short with an ellipsis;
+- what can hurt stands there whole, under whatever message.
+Dark and without colour the same text stands on every screen that does not move. Of all that a run sends: in ASCII no byte over 0x7E;
+without colour no escape that sets one; at the end nothing on stderr. Each run has its own data folder, without sound devices, and the
+invented ensemble; N of them at once. The last line is "N passed, N failed".
 Needs tmux, nothing else.
 """
 import argparse
+import concurrent.futures
 import os
 import re
 import shutil
@@ -20,24 +23,36 @@ import tempfile
 import time
 import unicodedata
 
-SOCKET = f"brassvox-screens-{os.getpid()}"
 WIDER = 12
+ALL_PANELS = 44
 COLOUR = re.compile(rb"\x1b\[(?:[0-9;:]*[;:])?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:[;:][0-9;:]*)?m")
 HELP = ("h keys", "F1 keys", "F1: keys")
 # Where nothing but a line being typed, the list of keys itself or a blanked stage stands.
 HELPLESS = {"keys", "keys-found", "box-pair", "box-file", "stage-blank", "too-small"}
+# What moves, and what chance decides, differs from run to run.
+RUNS = ("play-cue", "play-dark", "listen-", "stage-landing", "stage-spotlight", "section-answered")
+# Sentences that have to stand there whole.
+WHOLE = {
+    "welcome": ["Stop at pain, scratch or lost high notes", "ask a physician before long, loud or high notes."],
+    "listen": ["Start quietly; one ear free."],
+    "play": ["Stop at pain, scratch or lost high notes; hoarse for weeks: see a laryngologist."],
+    "play-ready": ["one ear stays free. Care:", "five minutes, then as much rest; stop at pain"],
+    "set-up": ["Headphones keep the drone out of the microphone. One ear stays free."],
+    "body": ["Hoarse for weeks: see a laryngologist. Dizzy: sit down."],
+}
 
-# name, keys before, what the first row begins with. A number is a pause in seconds, a tuple a text that has to stand there first.
+# name, keys before, what the first row begins with. A number is a pause in seconds, a tuple a text that has to stand there first, with
+# "low" where only a low window has it.
 OWN = [
-    ("welcome", [], "WELCOME"),
-    ("welcome-answers", ["Enter", "Down"], "WELCOME"),
-    ("start", ["Escape"], "START"),
+    ("welcome", [("no sound",), ("h keys",)], "WELCOME"),
+    ("welcome-answers", ["Enter", 0.6, "Down"], "WELCOME"),
+    ("start", ["Escape", ("VOICE",), ("none yet",)], "START"),
     ("explore", ["1"], "EXPLORE"),
     ("explore-sounding", ["Enter", 0.6], "EXPLORE"),
-    ("explore-breath", ["a"], "EXPLORE"),
-    ("explore-approach", ["a"], "EXPLORE"),
-    ("explore-far", ["a"], "EXPLORE"),
-    ("box-pair", ["a", "n"], "EXPLORE"),
+    ("explore-breath", ["a", ("+20 c", "low")], "EXPLORE"),
+    ("explore-approach", ["a", ("APPROACH", "low")], "EXPLORE"),
+    ("explore-far", ["a", ("BEATS  a second", "low")], "EXPLORE"),
+    ("box-pair", ["a", "n", ("name a pair",)], "EXPLORE"),
     ("keys", ["Escape", "h"], "KEYS"),
     ("listen", ["Escape", "Escape", "2"], "LISTEN"),
     ("listen-ready", ["4", "Enter", ("trial 1",)], "LISTEN"),
@@ -53,15 +68,15 @@ OWN = [
     ("play-ready", ["1", "4", "Enter", ("begin",)], "PLAY ALONG"),
     ("play-cue", ["Enter", ("BEGIN IN",)], "PLAY ALONG"),
     ("play-dark", [("SECONDS LEFT",)], "PLAY ALONG"),
-    ("play-sentence", [("finish the sentence",)], "PLAY ALONG"),
+    ("play-sentence", ["Enter", ("finish the sentence",)], "PLAY ALONG"),
     ("play-reveal", ["Right", "Enter", "Enter", "Enter", "Enter", "Enter", ("NEXT",)], "PLAY ALONG"),
     ("body", ["y"], "BODY"),
-    ("passage", ["Escape", "Escape", "Escape", "4"], "PASSAGE"),
-    ("passage-text", ["n"], "PASSAGE, AS TEXT"),
-    ("box-file", ["Escape", "Up", "Up", "Enter"], "PASSAGE"),
+    ("passage", ["Escape", "Escape", "Escape", "4", ("HELP LEFT",)], "PASSAGE"),
+    ("passage-text", ["n", ("line 7, column 1",)], "PASSAGE, AS TEXT"),
+    ("box-file", ["Escape", "Up", "Up", "Enter", ("Path of a passage",)], "PASSAGE"),
     ("takes", ["Escape", "Escape", "5", ("kept here",)], "TAKES"),
-    ("set-up", ["Escape", "8"], "SET-UP"),
-    ("set-up-marks", ["Tab", "Tab", "Tab", "Tab"], "SET-UP"),
+    ("set-up", ["Escape", "8", ("1 SPEAKER",)], "SET-UP"),
+    ("set-up-marks", ["Tab", "Tab", "Tab", "Tab", ("▸ 5 delay",)], "SET-UP"),
     ("stage", ["Escape", "7"], "STAGE"),
     ("stage-fifth", ["Enter", "2", 0.4], "STAGE"),
     ("stage-grain", ["4", 0.4], "STAGE"),
@@ -70,12 +85,12 @@ OWN = [
     ("stage-blank", ["b"], ""),
 ]
 DEMO = [
-    ("demo-start", [("NEXT",)], "START"),
+    ("demo-start", [("VOICE",), ("kept on this machine",)], "START"),
     ("demo-takes", ["5", ("kept here",)], "TAKES"),
-    ("demo-map", ["Tab"], "TAKES"),
-    ("demo-take", ["Tab", "Enter", ("AIM",)], "TAKE"),
-    ("demo-two-takes", ["Escape", "k", "Down", "k", ("UNDER",), 0.4], "TWO TAKES"),
-    ("demo-players", ["Escape", "Escape", "5", ("kept here",), "Left", "Left", "Enter"], "PLAYERS"),
+    ("demo-map", ["Tab", ("Tab list",)], "TAKES"),
+    ("demo-take", ["Tab", ("Tab map",), "Enter", ("AS ASKED?",)], "TAKE"),
+    ("demo-two-takes", ["Escape", ("WHERE IT FAILS",), "k", "Down", "k", ("UNDER",), 0.4], "TWO TAKES"),
+    ("demo-players", ["Escape", "Escape", "5", ("kept here",), "Left", "Left", "Enter", ("lowest sung",)], "PLAYERS"),
     ("demo-plan", ["Escape", "Escape", "6", ("TODAY",)], "PLAN"),
 ]
 MODES = {
@@ -86,20 +101,20 @@ MODES = {
 }
 
 
-def tmux(*arguments):
-    return subprocess.run(["tmux", "-L", SOCKET, "-f", "/dev/null", *arguments], capture_output=True, text=True, check=False).stdout
-
-
-def shown(colours=False):
-    return tmux("capture-pane", "-t", "walk", "-p", *(["-e"] if colours else [])).split("\n")
-
-
 class Walk:
     def __init__(self, program, folder, keep, size, mode):
         self.program, self.folder, self.keep, self.mode = program, folder, keep, mode
         self.columns, self.rows = (int(part) for part in size.split("x"))
         self.where = f"{size} {mode}"
+        self.socket = f"brassvox-screens-{os.getpid()}-{size}-{mode}"
+        self.seen, self.last = {}, []
         self.passed, self.faults = 0, []
+
+    def tmux(self, *arguments):
+        return subprocess.run(["tmux", "-L", self.socket, "-f", "/dev/null", *arguments], capture_output=True, text=True, check=False).stdout
+
+    def shown(self, colours=False):
+        return self.tmux("capture-pane", "-t", "walk", "-p", *(["-e"] if colours else [])).split("\n")
 
     def check(self, what, holds):
         if holds:
@@ -108,20 +123,20 @@ class Walk:
             self.faults.append(f"{self.where}: {what}")
 
     def begin(self, *arguments):
-        tmux("kill-server")
+        self.tmux("kill-server")
         time.sleep(0.2)
         flags, variables = MODES[self.mode]
         setting = " ".join(f"{name}={value}" for name, value in variables.items())
         command = (f"env LC_ALL=C.UTF-8 TERM=tmux-256color COLORTERM=truecolor BRASSVOX_DATA={self.folder}/data ALSA_CONFIG_PATH=/dev/null "
                    f"PULSE_SERVER=unix:/nonexistent {setting} '{self.program}' {' '.join([*flags, *arguments])} "
                    f"2>{self.folder}/errors; echo $? >{self.folder}/exit; sleep 600")
-        tmux("new-session", "-d", "-s", "walk", "-x", str(self.columns), "-y", str(self.rows), "sleep 0.3; " + command)
-        tmux("pipe-pane", "-t", "walk", f"cat >>{self.folder}/sent")
+        self.tmux("new-session", "-d", "-s", "walk", "-x", str(self.columns), "-y", str(self.rows), "sleep 0.3; " + command)
+        self.tmux("pipe-pane", "-t", "walk", f"cat >>{self.folder}/sent")
 
     def stands(self, text, seconds=25):
         end = time.monotonic() + seconds
         while time.monotonic() < end:
-            if any(text in row for row in shown()):
+            if any(text in row for row in self.shown()):
                 return True
             time.sleep(0.05)
         return False
@@ -130,55 +145,66 @@ class Walk:
         """Waits until two looks in a row are the same, at most half a second: what moves goes on moving."""
         before = None
         for _ in range(8):
-            now = shown()
+            now = self.shown()
             if now == before:
                 return now
             before = now
             time.sleep(0.06)
         return before
 
+    def room(self):
+        return re.match("[A-Z,-]*( [A-Z,-]+)*", self.shown()[0]).group()
+
+    def until(self, holds, seconds):
+        end = time.monotonic() + seconds
+        while time.monotonic() < end and not holds():
+            time.sleep(0.04)
+
     def walk(self, screens):
         for name, keys, title in screens:
             for key in keys:
+                if isinstance(key, tuple) and "low" in key[1:] and self.rows >= ALL_PANELS:
+                    continue
                 if isinstance(key, tuple):
-                    self.check(f"{name}: waits for {key[0]}", self.stands(key[0]))
+                    text = key[0].replace("▸", ">") if self.mode == "ascii" else key[0]
+                    self.check(f"{name}: waits for {text}", self.stands(text))
                 elif isinstance(key, float):
                     time.sleep(key)
                 else:
-                    tmux("send-keys", "-t", "walk", key)
-                    time.sleep(0.6 if key == "Escape" else 0.12)
+                    room = self.room()
+                    self.tmux("send-keys", "-t", "walk", key)
+                    time.sleep(0.14)
+                    if key == "Escape":
+                        # Terminals hold Esc back, to see whether a sequence follows.
+                        self.until(lambda: self.room() != room, 1.5)
             self.check(f"{name}: the first row begins with {title}", title == "" or self.stands(title, 5))
             self.look(name, title)
 
     def look(self, name, title):
-        rows = self.settle()
+        self.until(lambda: self.shown() != self.last, 1)
+        rows = self.last = self.settle()
         place = f"{self.keep}/{self.columns}x{self.rows}-{self.mode}"
         os.makedirs(place, exist_ok=True)
         with open(f"{place}/{name}.txt", "w", encoding="utf-8") as file:
             file.write("\n".join(rows))
         with open(f"{place}/{name}.ansi", "w", encoding="utf-8") as file:
-            file.write("\n".join(shown(colours=True)))
+            file.write("\n".join(self.shown(colours=True)))
         self.check(f"{name}: the first row begins with {title}: {rows[0]}", rows[0].startswith(title))
         foot = " ".join(rows[self.rows - 2:self.rows])
         self.check(f"{name}: says how to get help: {foot}", name in HELPLESS or any(way in foot for way in HELP))
         self.check(f"{name}: one column a sign", all(unicodedata.east_asian_width(sign) not in "WF" for row in rows for sign in row))
         self.check(f"{name}: within {self.columns} columns", all(len(row) <= self.columns for row in rows) and len(rows) <= self.rows + 1)
-        if name.startswith(("play-cue", "play-dark", "listen-")):
-            return  # What runs would be another screen by the time the window has changed twice.
-        self.edges(name, rows)
-
-    def edges(self, name, rows):
-        tmux("resize-window", "-t", "walk", "-x", str(self.columns + WIDER), "-y", str(self.rows))
-        time.sleep(0.35)
-        wide = shown()
-        tmux("resize-window", "-t", "walk", "-x", str(self.columns), "-y", str(self.rows))
-        time.sleep(0.25)
-        for row, wider in zip(rows, wide):
-            cut = len(row) >= self.columns - 1 and len(wider) > len(row) and wider.startswith(row) and row[-1:].isalnum() and wider[len(row)].isalnum()
-            self.check(f"{name}: cut at the right edge: {row}", not cut)
+        self.check(f"{name}: nothing cut short", not any("…" in row for row in rows))
+        text = " ".join(" ".join(rows).split())
+        for sentence in WHOLE.get(name, []):
+            self.check(f"{name}: holds \"{sentence}\"", sentence in text)
+        if name.startswith(RUNS):
+            return
+        # The swell moves on, takes are dated, and messages go after a while.
+        self.seen[name] = [re.sub(r"\d\d:\d\d", "--:--", row) for y, row in enumerate(rows) if not row.startswith("SWELL") and y != self.rows - 2]
 
     def end(self):
-        tmux("send-keys", "-t", "walk", "C-c")
+        self.tmux("send-keys", "-t", "walk", "C-c")
         for _ in range(100):
             if os.path.exists(f"{self.folder}/exit") and os.path.getsize(f"{self.folder}/exit"):
                 break
@@ -198,6 +224,26 @@ class Walk:
             if os.path.exists(f"{self.folder}/{name}"):
                 os.remove(f"{self.folder}/{name}")
 
+    def whole(self, invented):
+        """The player's own screens, then those of the invented ensemble."""
+        os.makedirs(self.folder)
+        try:
+            self.begin()
+            self.check("WELCOME comes first", self.stands("WELCOME"))
+            if self.mode == "light":
+                self.tmux("send-keys", "-t", "walk", "t")
+            self.walk(OWN)
+            self.end()
+            shutil.copytree(invented, f"{self.folder}/data/demo")
+            self.begin("--demo")
+            if self.mode == "light" and self.stands("START"):
+                self.tmux("send-keys", "-t", "walk", "t")
+            self.walk(DEMO)
+            self.end()
+        finally:
+            self.tmux("kill-server")
+        return self
+
     def read(self, name):
         try:
             with open(f"{self.folder}/{name}", "rb") as file:
@@ -210,8 +256,9 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("program", nargs="?", default=os.path.join(os.path.dirname(__file__), "..", "..", "src/BrassVox.App/bin/Debug/net10.0/brassvox"))
     parser.add_argument("--to")
-    parser.add_argument("--sizes", default="80x24,200x60")
+    parser.add_argument("--sizes", default="80x24,92x24,200x60")
     parser.add_argument("--modes", default=",".join(MODES))
+    parser.add_argument("--at-once", type=int, default=3)
     given = parser.parse_args()
     program = os.path.abspath(given.program)
     work = tempfile.mkdtemp()
@@ -219,28 +266,26 @@ def main():
     passed, faults = 0, []
     try:
         subprocess.run([program, "demo", "--data", f"{work}/invented"], capture_output=True, check=True)
-        for size in given.sizes.split(","):
-            for mode in given.modes.split(","):
-                folder = f"{work}/{size}-{mode}"
-                os.makedirs(folder)
-                walk = Walk(program, folder, keep, size, mode)
-                walk.begin()
-                walk.check("WELCOME comes first", walk.stands("WELCOME"))
-                if mode == "light":
-                    tmux("send-keys", "-t", "walk", "t")
-                walk.walk(OWN)
-                walk.end()
-                shutil.copytree(f"{work}/invented/demo", f"{folder}/data/demo")
-                walk.begin("--demo")
-                if mode == "light" and walk.stands("START"):
-                    tmux("send-keys", "-t", "walk", "t")
-                walk.walk(DEMO)
-                walk.end()
+        walks = [Walk(program, f"{work}/{size}-{mode}", keep, size, mode) for size in given.sizes.split(",") for mode in given.modes.split(",")]
+        with concurrent.futures.ThreadPoolExecutor(given.at_once) as crew:
+            for walk in crew.map(lambda walk: walk.whole(f"{work}/invented/demo"), walks):
                 passed += walk.passed
                 faults += walk.faults
-                print(f"{size} {mode}: {walk.passed} passed, {len(walk.faults)} failed", flush=True)
+                print(f"{walk.where}: {walk.passed} passed, {len(walk.faults)} failed", flush=True)
+        seen = {walk.where: walk.seen for walk in walks}
+        for walk in walks:
+            for name, wide in seen.get(f"{walk.columns + WIDER}x{walk.rows} {walk.mode}", {}).items():
+                walks_on = [row for row, wider in zip(walk.seen.get(name, []), wide) if len(row) >= walk.columns - 1 and len(wider) > len(row)
+                            and wider.startswith(row) and row[-1:].isalnum() and wider[len(row)].isalnum()]
+                faults += [f"{walk.where}: {name}: cut at the right edge: {row}" for row in walks_on[:1]]
+                passed += not walks_on
+        for where, screens in seen.items():
+            plain = seen.get(where.replace(" dark", " none"), {})
+            for name in screens if where.endswith(" dark") else []:
+                if name in plain and screens[name] != plain[name]:
+                    faults.append(f"{where}: {name} reads otherwise without colour: {[pair for pair in zip(screens[name], plain[name]) if pair[0] != pair[1]][:2]}")
+                passed += name in plain
     finally:
-        tmux("kill-server")
         shutil.rmtree(work, ignore_errors=True)
     for fault in faults:
         print(f"FAILED  {fault}")

@@ -17,6 +17,7 @@ internal sealed class StartRoom : Room
     private const int LongestNext = 40;
     private const int TodayFromWidth = 160;
     private const int TodayColumn = 96;
+    private const int WhatColumn = 8;
     private const int BecauseColumn = 56;
     private const int PictureFromHeight = 44;
     private const int PictureTop = 28;
@@ -160,8 +161,8 @@ internal sealed class StartRoom : Room
             int y = FirstRow + 1;
             foreach (PlanLine line in today.Lines)
             {
-                canvas.WriteRight(TodayColumn + 1, y, line.Minutes.ToString(CultureInfo.InvariantCulture), Ink.Quiet);
-                canvas.Fitted(TodayColumn + 3, y, BecauseColumn - 5, 1, PlanRoom.Short(line, Stand.Memory.Now.Naming, BecauseColumn - 5));
+                canvas.WriteRight(TodayColumn + 5, y, string.Create(CultureInfo.InvariantCulture, $"{line.Minutes} min"), Ink.Quiet);
+                canvas.Fitted(TodayColumn + WhatColumn, y, BecauseColumn - WhatColumn - 2, 1, PlanRoom.Short(line, Stand.Memory.Now.Naming, BecauseColumn - WhatColumn - 2));
                 canvas.Fitted(TodayColumn + BecauseColumn, y++, canvas.Width - TodayColumn - BecauseColumn - 1, 1, line.Because, Ink.Quiet);
             }
 

@@ -249,6 +249,27 @@ public sealed class StandTests
         Assert.False(rig.Desk.IsSounding);
     }
 
+    [Fact]
+    public void Statement_18_changing_sizes_while_it_sounds_changes_no_sample()
+    {
+        List<float> Heard(bool changes)
+        {
+            using StandRig rig = At("1 Enter");
+            List<float> heard = [];
+            foreach ((int width, int height) in new[] { (80, 24), (200, 60), (60, 20), (80, 24) })
+            {
+                _ = changes ? rig.Screen(width, height) : "";
+                heard.AddRange(rig.Run(0.2).Heard);
+            }
+
+            return heard;
+        }
+
+        List<float> steady = Heard(changes: false);
+        Assert.Contains(steady, sample => Math.Abs(sample) > 0.01);
+        Assert.Equal(steady, Heard(changes: true));
+    }
+
     [Theory]
     [MemberData(nameof(Rooms))]
     public void Every_room_fills_the_designed_sizes_and_keeps_its_last_row(string room, string way)
