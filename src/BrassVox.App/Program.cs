@@ -68,8 +68,10 @@ internal static class Program
             ProfileCommand.Build(),
             DemoCommand.Build(),
             CompletionCommand.Build(),
+            ManualCommand.Build(Root),
         };
         ScreensCommand.AddTo(root, audio, Tones, Bores);
+        HelpWithExamples.AddTo(root);
         return root;
     }
 

@@ -61,13 +61,13 @@ used() { # name, program: a tone system, the log, a sound file, a picture, a mea
   rm -rf "$work/data" "$work/pair.wav" "$work/pair.png"
 }
 
-# A system of its own that holds nothing but the executable's folder, the C and C++ libraries it asks for, and ICU.
+# A system of its own that holds nothing but the executable's folder and the C and C++ libraries it asks for.
 rooted() { # program, arguments...
   local root=$work/root program=$1 library
   shift
   if [ ! -d "$root" ]; then
     mkdir -p "$root"/{bin,tmp,proc,dev,data} && cp -r "$(dirname "$program")" "$root/brassvox" || return 1
-    for library in $(ldd "$program" | grep -oE "/[^ ]+\.so[^ ]*" | sort -u) $(ldconfig -p | grep -oE "/[^ ]*/libicu(uc|i18n|data)\.so[^ ]*"); do
+    for library in $(ldd "$program" | grep -oE "/[^ ]+\.so[^ ]*" | sort -u); do
       mkdir -p "$root$(dirname "$library")" && cp -L "$library" "$root$library" || return 1
     done
   fi
@@ -79,11 +79,28 @@ publish() { # system, profile
   dotnet publish src/BrassVox.App -r "$1" -p:PublishProfile="$2" --artifacts-path "$work/artifacts" -o "$made/$1-$2" -v q "${@:3}"
 }
 
+licences() { python3 tests/tools/third_party.py "$1"; }
+
+# Each library of the system it is for, and a folder that is neither half empty nor twice as large as known.
+natives() { # system, folder
+  local library megabytes least=120 most=260
+  case $1 in
+    linux-*) set -- "$@" libSkiaSharp.so libHarfBuzzSharp.so libe_sqlite3.so libonigwrap.so ;;
+    win-*) set -- "$@" libSkiaSharp.dll libHarfBuzzSharp.dll e_sqlite3.dll libonigwrap.dll ;;
+    osx-*) set -- "$@" libSkiaSharp.dylib libHarfBuzzSharp.dylib libe_sqlite3.dylib libonigwrap.dylib ;;
+  esac
+  for library in "${@:3}"; do [ -s "$2/$library" ] || { echo "$library is missing"; return 1; }; done
+  megabytes=$(du -sm "$2" | cut -f1)
+  [ "$megabytes" -ge $least ] && [ "$megabytes" -le $most ] || { echo "$megabytes MB"; return 1; }
+}
+
 path=/usr/bin:/bin
+check "restored" dotnet restore src/BrassVox.App -v q
 check "tool package made" dotnet pack src/BrassVox.App --artifacts-path "$work/artifacts" -o "$made" -v q
 printf '<configuration><packageSources><clear /><add key="made" value="%s" /></packageSources></configuration>' "$made" >"$work/only-made.config"
 check "tool package installed" env NUGET_PACKAGES="$work/nuget" dotnet tool install BrassVox --tool-path "$work/tools" --configfile "$work/only-made.config"
 path=$(dirname "$(command -v dotnet)"):/usr/bin:/bin used "tool" "$work/tools/brassvox"
+check "tool: the licences of all it holds" licences "$(dirname "$(find "$work/tools/.store" -name brassvox.dll | head -n 1)")"
 
 systems=(linux-x64)
 [ $short -eq 1 ] || systems+=(linux-arm64 win-x64 osx-arm64)
@@ -94,6 +111,8 @@ for system in "${systems[@]}"; do
   program=$made/$system-ready/brassvox; [ "$system" = win-x64 ] && program=$program.exe
   od -An -v -tx1 -N20 "$program" | tr -d ' \n' >"$work/first"
   check "$system: an executable of that system" grep -qE "${begins[$system]}" "$work/first"
+  check "$system: its native libraries, its size" natives "$system" "$made/$system-ready"
+  check "$system: the licences of all it holds" licences "$made/$system-ready"
   check "$system: presets beside it" test -s "$made/$system-ready/presets/exercises/32-passage.json"
 done
 no_sdk=$(mktemp -d -p "$work"); for tool in /usr/bin/* /bin/*; do [ "${tool##*/}" = dotnet ] || ln -sf "$tool" "$no_sdk/"; done
@@ -107,6 +126,11 @@ if [ "$(uname -sm)" = "Linux x86_64" ]; then
     check "linux-x64, nothing else installed: measures" rooted "$made/linux-x64-ready/brassvox" measure /tmp/pair.wav --played Bb2 --sung F3
   fi
   check "linux-x64: without presets" refuses_without_presets "$made/linux-x64-ready/brassvox"
+  # BRASSVOX_ARM64_ROOT: a folder with the C and C++ libraries of that system, and qemu-aarch64-static beside: slow, but it runs.
+  if [ $short -eq 0 ] && [ -n "${BRASSVOX_ARM64_ROOT:-}" ] && command -v qemu-aarch64-static >/dev/null; then
+    check "linux-arm64, emulated: resultants" says "Bb1 played (58.270 Hz)" qemu-aarch64-static -L "$BRASSVOX_ARM64_ROOT" "$made/linux-arm64-ready/brassvox" resultants Bb1 F2
+    check "linux-arm64, emulated: renders" says "1.000 s" qemu-aarch64-static -L "$BRASSVOX_ARM64_ROOT" "$made/linux-arm64-ready/brassvox" render Bb2 F3 --seconds 1 --output "$work/arm64.wav"
+  fi
   compiler=$(command -v clang || command -v gcc)
   if [ $short -eq 0 ] && [ -n "$compiler" ]; then
     check "native made" publish linux-x64 native -p:CppCompilerAndLinker="${compiler##*/}"

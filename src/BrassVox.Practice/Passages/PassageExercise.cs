@@ -81,7 +81,7 @@ public static class PassageExercise
     public static string IdOf(string title)
     {
         var id = new StringBuilder();
-        foreach (char letter in title.Normalize(NormalizationForm.FormD).ToLowerInvariant())
+        foreach (char letter in title.Select(BareLetters.Of))
         {
             if (char.IsAsciiLetterOrDigit(letter))
             {
