@@ -20,8 +20,8 @@ internal sealed class ContactReader
     {
         _spectrum = new WindowSpectrum(windowLength, rateHz, Decimator.BandTopHz);
         _search = new PairSearch(_spectrum);
-        _free = new FreeSearch(_search);
         _residual = new Residual(_spectrum);
+        _free = new FreeSearch(_search, _residual);
     }
 
     public void Reset() => _last = null;

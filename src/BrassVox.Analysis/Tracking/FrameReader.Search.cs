@@ -16,6 +16,7 @@ internal sealed partial class FrameReader
     // Another pair has to be this much better, as share of the band (declared) or in log likelihood (free).
     private const double BetterShare = 0.02;
     private const double BetterScore = 10.0;
+    private const double SettledScore = 40.0;
 
     // How often a followed pair is tried an octave or twelfth away, in windows, and by how much that has to be better: a leap
     // makes every other line of the old pair empty, at 13 each.
@@ -125,7 +126,7 @@ internal sealed partial class FrameReader
         PairFit? found = IsFree ? _free.FindEither(EitherRange, band) : _free.Find(PlayedRange, SungRange, band);
         if (followed is { } kept)
         {
-            if (found is not { } other || Same(kept, other) || _free.Score(kept, band) >= _free.Score(other, band) - BetterScore)
+            if (found is not { } other || Same(kept, other) || (IsFree && Resumes(kept.PlayedHz, kept.SungHz) && IsRoot(other, kept)) || _free.Score(kept, band) >= _free.Score(other, band) - (IsFree && Resumes(kept.PlayedHz, kept.SungHz) ? SettledScore : BetterScore))
             {
                 _confirmed++;
                 return kept;
@@ -135,6 +136,15 @@ internal sealed partial class FrameReader
         }
 
         return found;
+    }
+
+    // The lower tone of a pair holds all lines of a coupled pair whose tones are multiples of it: what was told as two stays two.
+    private bool IsRoot(PairFit other, PairFit kept)
+    {
+        double root = other.PlayedHz;
+        return kept.PlayedHz > 1.5 * root && OnMultiple(kept.PlayedHz) && OnMultiple(kept.SungHz);
+
+        bool OnMultiple(double hz) => Math.Abs(hz - (root * Math.Round(hz / root))) < 0.5 * _search.LineHz;
     }
 
     private static bool Same(PairFit a, PairFit b) =>

@@ -11,7 +11,7 @@ namespace BrassVox.Analysis.Tracking;
 /// Source of the form: Bayesian information criterion, G. Schwarz 1978 (from memory). The price of a line is ours: twice that
 /// of the criterion, because what a fit leaves of unsteady partials is no white noise.
 /// </remarks>
-internal sealed class FreeSearch(PairSearch search)
+internal sealed class FreeSearch(PairSearch search, Residual residual)
 {
     private const double FirstStepCents = 12.5;
     private const double SecondStepCents = 25.0;
@@ -27,6 +27,21 @@ internal sealed class FreeSearch(PairSearch search)
     private const double LeastShare = 0.05;
     private const double LeastLeft = 0.02;
 
+    // What the coupling of two tones makes has two factors of its own, of the price of a line each.
+    private const double ProductLines = 2.0;
+
+    // A second tone beside the stronger one: by how much its lines and those coupled to it stand out of what that leaves (a logarithm of
+    // power, what one line may add, and what each has to reach to count for the tone and not against it).
+    private const int BesideTones = 3;
+    private const double BottomHz = 20.0;
+    private const double BesideTopHz = 1400.0;
+    private const double LeastOut = -1.0;
+    private const double LargestOut = 4.0;
+    private const double OutPrice = 1.5;
+
+    // A root that holds all lines of two coupled tones is often found in their place.
+    private static readonly (int Lower, int Upper)[] OnRoot = [(2, 3), (3, 4), (3, 5), (2, 5)];
+
     // Two lines nearer than this, in widths of a line, count as one.
     private const double OneLine = 0.7;
 
@@ -37,6 +52,7 @@ internal sealed class FreeSearch(PairSearch search)
     private static readonly double[] TopsHz = [500.0, 900.0, 1400.0, PairSearch.TopHz];
 
     private readonly PairSearch _search = search;
+    private readonly Residual _residual = residual;
     private readonly List<(double Score, double Hz)> _peaks = [];
     private readonly List<(double Score, double First, double Second)> _pairs = [];
 
@@ -105,6 +121,7 @@ internal sealed class FreeSearch(PairSearch search)
             return null;
         }
 
+        pair = WithCoupling(pair, range, bandPower);
         LineFit lines = _search.Lines;
         _search.Explained(pair.PlayedHz, pair.SungHz, PairSearch.TopHz, amplitudes: true);
         lines.Restore(_search.Spectrum);
@@ -118,6 +135,62 @@ internal sealed class FreeSearch(PairSearch search)
 
         PairFit fit = Refined(on.Lower * rootHz, on.Upper * rootHz);
         return range.Holds(fit.PlayedHz) && range.Holds(fit.SungHz) && fit.PlayedHz < fit.SungHz ? fit : pair;
+    }
+
+    // The search weighs the tones' own lines alone. Coupled pairs whose weaker tone lies under the coupling's lines are tried here.
+    private PairFit WithCoupling(PairFit pair, FrequencyRange range, double bandPower)
+    {
+        (PairFit Fit, double Score) best = (pair, Score(pair, bandPower));
+        double strongerHz = _search.Explained(pair.PlayedHz, 0.0, PairSearch.TopHz) > _search.Explained(0.0, pair.SungHz, PairSearch.TopHz)
+            ? pair.PlayedHz
+            : pair.SungHz;
+        _search.Explained(strongerHz, 0.0, PairSearch.TopHz, amplitudes: true);
+        _residual.Take(_search.Lines);
+        _residual.Level(BottomHz, BesideTopHz);
+        Peaks(range, FirstStepCents, hz => Math.Abs(Cents.Between(strongerHz, hz)) < NearestCents ? double.NegativeInfinity : Beside(strongerHz, hz));
+        foreach (double hz in _peaks.Take(BesideTones).Select(x => x.Hz))
+        {
+            Try(strongerHz, hz);
+        }
+
+        foreach ((int lower, int upper) in OnRoot)
+        {
+            Try(lower * pair.PlayedHz, upper * pair.PlayedHz);
+        }
+
+        return best.Fit;
+
+        void Try(double firstHz, double secondHz)
+        {
+            PairFit fit = Refined(firstHz, secondHz).LowerFirst();
+            if (range.Holds(fit.PlayedHz) && range.Holds(fit.SungHz) && Cents.Between(fit.PlayedHz, fit.SungHz) > NearestCents && Score(fit, bandPower) is var score && score > best.Score)
+            {
+                best = (fit, score);
+            }
+        }
+    }
+
+    private double Beside(double firstHz, double secondHz)
+    {
+        double sum = 0.0;
+        for (int j = 1; j * secondHz < BesideTopHz; j++)
+        {
+            Add(j * secondHz);
+        }
+
+        for (int k = 1; Math.Abs((k * firstHz) - secondHz) < BesideTopHz; k++)
+        {
+            Add(Math.Abs((k * firstHz) - secondHz));
+            Add((k * firstHz) + secondHz);
+        }
+
+        return sum;
+
+        void Add(double hz)
+        {
+            bool isOfFirst = Math.Abs(hz - (firstHz * Math.Round(hz / firstHz))) < _search.LineHz;
+            sum += isOfFirst || hz < BottomHz || hz > BesideTopHz ? 0.0 : Math.Clamp(_residual.StandsOutAt(hz), LeastOut, LargestOut) - OutPrice;
+        }
     }
 
     /// <summary>An octave or twelfth away from a followed pair, one that accounts for the window better by a margin; or null.</summary>
@@ -157,7 +230,7 @@ internal sealed class FreeSearch(PairSearch search)
         return share > LeastShare + (1.5 * _search.Lines.Count * _search.LineShare);
     }
 
-    /// <summary>How well a pair accounts for the window, as a log likelihood less the price of its lines.</summary>
+    /// <summary>How well a pair accounts for the window, by itself or with what its coupling makes, as a log likelihood less the price of its lines.</summary>
     public double Score(PairFit fit, double bandPower)
     {
         double best = double.NegativeInfinity;
@@ -169,7 +242,11 @@ internal sealed class FreeSearch(PairSearch search)
             }
         }
 
-        return best;
+        double explained = _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz, amplitudes: true);
+        _residual.Take(_search.Lines);
+        _search.Lines.Restore(_search.Spectrum);
+        double product = _residual.TakeProduct(_search.Lines, fit.PlayedHz, fit.SungHz);
+        return Math.Max(best, Score(explained + product, bandPower) - (ProductLines * LinePrice * Math.Log(2.0 / _search.LineShare)));
     }
 
     private void Peaks(FrequencyRange range, double stepCents, Func<double, double> score)

@@ -38,10 +38,10 @@ internal sealed class PairSearch(WindowSpectrum spectrum)
     }
 
     /// <summary>The same with <see cref="SearchRidge"/>, each tone with a top of its own.</summary>
-    public double Explained(double playedHz, double sungHz, double playedTopHz, double sungTopHz)
+    public double Explained(double playedHz, double sungHz, double playedTopHz, double sungTopHz, bool amplitudes = false)
     {
         Lines.List(playedHz, sungHz, playedTopHz, sungTopHz);
-        return Lines.Solve(_spectrum, SearchRidge, amplitudes: false);
+        return Lines.Solve(_spectrum, SearchRidge, amplitudes);
     }
 
     /// <summary>Best pair on a grid around two declared pitches, refined.</summary>

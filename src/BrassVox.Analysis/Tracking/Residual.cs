@@ -18,6 +18,8 @@ internal sealed class Residual(WindowSpectrum spectrum)
     private readonly WindowSpectrum _spectrum = spectrum;
     private readonly float[] _re = new float[spectrum.Re.Length];
     private readonly float[] _im = new float[spectrum.Re.Length];
+    private readonly CouplingProduct _product = new(spectrum);
+    private double _meanLog;
 
     /// <summary>Mean |R|^2 near each line of the fit.</summary>
     public double[] Noise { get; } = new double[LineFit.MostLines];
@@ -67,18 +69,26 @@ internal sealed class Residual(WindowSpectrum spectrum)
         }
     }
 
+    /// <summary>Takes away what the product of the two fitted tones explains of the last <see cref="Take"/>.</summary>
+    /// <returns>The power explained, away from the tones' own lines.</returns>
+    public double TakeProduct(LineFit lines, double playedHz, double sungHz) =>
+        2.0 * _product.TakeFrom(_re, _im, lines, playedHz, sungHz) * _spectrum.BinHz / (_spectrum.ResolutionHz * KernelEnergy);
+
+    /// <summary>Sets what <see cref="StandsOutAt"/> compares with: the geometric mean of what the last <see cref="Take"/> left in a band.</summary>
+    public void Level(double bottomHz, double topHz) => _meanLog = MeanLog(bottomHz, topHz);
+
+    /// <summary>How far what the last <see cref="Take"/> left near a frequency stands over that mean, as the logarithm of a power.</summary>
+    public double StandsOutAt(double hz)
+    {
+        int bin = Math.Clamp((int)Math.Round(hz / _spectrum.BinHz), 1, _re.Length - 2);
+        return Math.Log(Math.Max(Square(bin), Math.Max(Square(bin - 1), Square(bin + 1))) + 1e-30) - _meanLog;
+    }
+
     /// <summary>Power of what stands out of the last <see cref="Take"/> and lies on no low line mP+nS: a tone that is not in the fit.</summary>
     public double ForeignPower(double playedHz, double sungHz, double bottomHz, double topHz)
     {
-        int from = (int)Math.Ceiling(bottomHz / _spectrum.BinHz);
-        int to = Math.Min(_re.Length - 1, (int)(topHz / _spectrum.BinHz));
-        double logs = 0.0;
-        for (int bin = from; bin <= to; bin++)
-        {
-            logs += Math.Log(Square(bin) + 1e-30);
-        }
-
-        double least = StandsOut * Math.Exp(logs / (to - from + 1));
+        double least = StandsOut * Math.Exp(MeanLog(bottomHz, topHz));
+        (int from, int to) = Bins(bottomHz, topHz);
         double sum = 0.0;
         for (int bin = from; bin <= to; bin++)
         {
@@ -90,6 +100,21 @@ internal sealed class Residual(WindowSpectrum spectrum)
 
         return 2.0 * sum * _spectrum.BinHz / (_spectrum.ResolutionHz * KernelEnergy);
     }
+
+    private double MeanLog(double bottomHz, double topHz)
+    {
+        (int from, int to) = Bins(bottomHz, topHz);
+        double logs = 0.0;
+        for (int bin = from; bin <= to; bin++)
+        {
+            logs += Math.Log(Square(bin) + 1e-30);
+        }
+
+        return logs / (to - from + 1);
+    }
+
+    private (int From, int To) Bins(double bottomHz, double topHz) =>
+        ((int)Math.Ceiling(bottomHz / _spectrum.BinHz), Math.Min(_re.Length - 1, (int)(topHz / _spectrum.BinHz)));
 
     private double Square(int bin) => ((double)_re[bin] * _re[bin]) + ((double)_im[bin] * _im[bin]);
 
@@ -109,8 +134,7 @@ internal sealed class Residual(WindowSpectrum spectrum)
 
     private double Power(ReadOnlySpan<float> re, ReadOnlySpan<float> im, double bottomHz, double topHz)
     {
-        int from = (int)Math.Ceiling(bottomHz / _spectrum.BinHz);
-        int to = Math.Min(re.Length - 1, (int)(topHz / _spectrum.BinHz));
+        (int from, int to) = Bins(bottomHz, topHz);
         double sum = 0.0;
         for (int bin = from; bin <= to; bin++)
         {

@@ -45,18 +45,25 @@ internal static class TrueSeries
         PairSearch search, double lowerHz, double upperHz, double lowerAdds, double upperAdds, double both, double bandPower, double bottomHz)
     {
         LineFit lines = search.Lines;
-        Span<double> steps = [StepDb(lines, Skips[0], search.LineHz), StepDb(lines, Skips[1], search.LineHz)];
+        Span<double> ofLower = stackalloc double[Skips.Length];
+        Span<double> ofUpper = stackalloc double[Skips.Length];
+        for (int i = 0; i < Skips.Length; i++)
+        {
+            ofLower[i] = StepDb(lines, lines.PlayedNumber, Skips[i], search.LineHz);
+            ofUpper[i] = StepDb(lines, lines.SungNumber, Skips[i], search.LineHz);
+        }
+
         double noisePerLine = search.LineShare * Math.Max(0.0, bandPower - both);
         for (int i = 0; i < Skips.Length; i++)
         {
-            if (steps[i] > ShallowStepDb)
+            if (IsSparse(ofLower[i], Count(lowerHz) - Count(Skips[i] * lowerHz), Skips[i] * lowerHz, upperHz, lowerAdds))
             {
-                int fewer = Count(lowerHz) - Count(Skips[i] * lowerHz);
-                double lost = both - search.Explained(Skips[i] * lowerHz, upperHz, PairSearch.TopHz) - (fewer * noisePerLine);
-                if (lost < lowerAdds * (steps[i] > DeepStepDb ? DeepLoss : ShallowLoss))
-                {
-                    return Sorted(Skips[i] * lowerHz, upperHz, true);
-                }
+                return Sorted(Skips[i] * lowerHz, upperHz, true);
+            }
+
+            if (IsSparse(ofUpper[i], Count(upperHz) - Count(Skips[i] * upperHz), lowerHz, Skips[i] * upperHz, upperAdds))
+            {
+                return Sorted(lowerHz, Skips[i] * upperHz, true);
             }
         }
 
@@ -79,6 +86,9 @@ internal static class TrueSeries
         }
 
         return best;
+
+        bool IsSparse(double stepDb, int fewer, double first, double second, double adds) => stepDb > ShallowStepDb
+            && both - search.Explained(first, second, PairSearch.TopHz) - (fewer * noisePerLine) < adds * (stepDb > DeepStepDb ? DeepLoss : ShallowLoss);
 
         double Gain(double hz, double otherHz, int divisor, bool isUpper, double adds)
         {
@@ -105,8 +115,8 @@ internal static class TrueSeries
         static (double, double, bool) Sorted(double a, double b, bool surely) => a < b ? (a, b, surely) : (b, a, surely);
     }
 
-    // How far the first tone's partials that are no multiples stand under the straight line through those that are, on the average.
-    private static double StepDb(LineFit lines, int skip, double lineHz)
+    // How far a tone's partials that are no multiples stand under the straight line through those that are, on the average.
+    private static double StepDb(LineFit lines, int[] numbers, int skip, double lineHz)
     {
         Span<double> levels = stackalloc double[HighestPartial + 1];
         levels.Fill(double.NaN);
@@ -114,7 +124,7 @@ internal static class TrueSeries
         int count = 0;
         for (int i = 0; i < lines.Count; i++)
         {
-            if (lines.PlayedNumber[i] is > 0 and <= HighestPartial and var number)
+            if (numbers[i] is > 0 and <= HighestPartial and var number)
             {
                 count = Math.Max(count, number);
 

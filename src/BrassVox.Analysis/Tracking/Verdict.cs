@@ -59,7 +59,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
 
     private const double FastestBeatHz = 20.0;
 
-    public static Verdict Of(PairSearch search, Residual residual, PairFit fit, double bandPower, bool searched, bool free, bool moves)
+    public static Verdict Of(PairSearch search, Residual residual, PairFit fit, double bandPower, bool searched, bool free, bool moves, bool weighed = false)
     {
         double p = fit.PlayedHz;
         double s = fit.SungHz;
@@ -84,9 +84,16 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
 
         bool root = free
             && ((playedThere && CommonRoot.Of(lines, lines.PlayedNumber, search.LineHz) is not null) || (sungThere && CommonRoot.Of(lines, lines.SungNumber, search.LineHz) is not null));
-        bool another = (free || moves) && playedThere && sungThere
-            && residual.ForeignPower(p, s, BottomHz, PairSearch.TopHz) > ForeignShare * Math.Min(both - sungAlone, both - playedAlone);
-        (double, double, bool)? instead = free && !meets ? TrueSeries.Instead(search, p, s, both - sungAlone, both - playedAlone, both, bandPower, LowestHz) : null;
+        double weaker = Math.Min(both - sungAlone, both - playedAlone);
+        bool another = (free || moves) && playedThere && sungThere && residual.ForeignPower(p, s, BottomHz, PairSearch.TopHz) > ForeignShare * weaker;
+        if (another && free)
+        {
+            // What the instrument makes of the two is no third tone.
+            _ = residual.TakeProduct(lines, p, s);
+            another = residual.ForeignPower(p, s, BottomHz, PairSearch.TopHz) > ForeignShare * weaker;
+        }
+
+        (double, double, bool)? instead = free && !meets && !weighed ? TrueSeries.Instead(search, p, s, both - sungAlone, both - playedAlone, both, bandPower, LowestHz) : null;
         (double sdPlayed, double sdSung) = Bounds(search, fit, Math.Max(played.Noise, sung.Noise));
         PitchEstimate? playedTone = sdPlayed <= DecidedCents ? new(p, played.LevelDb, played.Confidence) : null;
         PitchEstimate? sungTone = sdSung <= DecidedCents ? new(s, sung.LevelDb, sung.Confidence) : null;

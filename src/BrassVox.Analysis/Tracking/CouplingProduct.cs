@@ -1,0 +1,122 @@
+namespace BrassVox.Analysis.Tracking;
+
+/// <summary>What two fitted tones make together by modulation, as far as their own lines foretell it: kP + jS and kP - jS.</summary>
+/// <remarks>
+/// The product of the tones has lines at the sums and differences of theirs, with the products of their amplitudes (SCIENCE: a product of
+/// two cosines is half the sum and half the difference). One complex factor for all sums and one for all differences are fitted: two
+/// numbers, where a third tone would need one for each of its lines. That is what tells coupling from a tone.
+/// </remarks>
+internal sealed class CouplingProduct(WindowSpectrum spectrum)
+{
+    // Harmonics of either tone that are multiplied.
+    private const int Highest = 12;
+
+    // Half the width of a line through a Hann window.
+    private const double MainLobeUnits = 2.0;
+
+    private readonly WindowSpectrum _spectrum = spectrum;
+    private readonly float[] _re = new float[spectrum.Re.Length];
+    private readonly float[] _im = new float[spectrum.Re.Length];
+    private readonly bool[] _isOwn = new bool[spectrum.Re.Length];
+
+    private double UnitsPerBin => _spectrum.BinHz / _spectrum.ResolutionHz;
+
+    /// <summary>Takes the product's best share out of a spectrum, but where the tones' own lines lie: what falls there the fit has taken already.</summary>
+    /// <param name="re">Real part of what a fit of the lines has left, levelled.</param>
+    /// <param name="im">Its imaginary part.</param>
+    /// <param name="lines">Lines of both tones, the levelling taken out of their amplitudes.</param>
+    /// <param name="playedHz">P in Hz.</param>
+    /// <param name="sungHz">S in Hz.</param>
+    /// <returns>The sum of the squares taken.</returns>
+    public double TakeFrom(Span<float> re, Span<float> im, LineFit lines, double playedHz, double sungHz)
+    {
+        MarkOwn(lines);
+        double sum = 0.0;
+        for (int side = -1; side <= 1; side += 2)
+        {
+            Build(lines, playedHz, sungHz, side);
+            sum += TakeShare(re, im);
+        }
+
+        return sum;
+    }
+
+    private void MarkOwn(LineFit lines)
+    {
+        Array.Clear(_isOwn);
+        for (int i = 0; i < lines.Count; i++)
+        {
+            (int from, int to) = Around(lines.FrequencyHz[i] / _spectrum.BinHz, 1.0 / UnitsPerBin);
+            _isOwn.AsSpan(from, Math.Max(0, to - from + 1)).Fill(true);
+        }
+    }
+
+    private void Build(LineFit lines, double playedHz, double sungHz, int side)
+    {
+        Array.Clear(_re);
+        Array.Clear(_im);
+        for (int i = 0; i < lines.Count; i++)
+        {
+            for (int j = 0; lines.PlayedNumber[i] is >= 1 and <= Highest && j < lines.Count; j++)
+            {
+                if (lines.SungNumber[j] is >= 1 and <= Highest)
+                {
+                    AddLine(
+                        (lines.PlayedNumber[i] * playedHz) + (side * lines.SungNumber[j] * sungHz),
+                        (lines.Re[i] * lines.Re[j]) - (side * lines.Im[i] * lines.Im[j]),
+                        (lines.Im[i] * lines.Re[j]) + (side * lines.Re[i] * lines.Im[j]));
+                }
+            }
+        }
+    }
+
+    private void AddLine(double hz, double re, double im)
+    {
+        if (hz < 0.0)
+        {
+            (hz, im) = (-hz, -im);
+        }
+
+        double unitsPerBin = UnitsPerBin;
+        double centre = hz / _spectrum.BinHz;
+        float gain = (float)_spectrum.GainAt(hz);
+        (int from, int to) = Around(centre, MainLobeUnits / unitsPerBin);
+        for (int bin = from; bin <= to; bin++)
+        {
+            float kernel = gain * (float)HannKernel.At((bin - centre) * unitsPerBin);
+            _re[bin] += (float)re * kernel;
+            _im[bin] += (float)im * kernel;
+        }
+    }
+
+    private double TakeShare(Span<float> leftRe, Span<float> leftIm)
+    {
+        double re = 0.0;
+        double im = 0.0;
+        double square = 1e-30;
+        for (int bin = 0; bin < _re.Length; bin++)
+        {
+            if (!_isOwn[bin])
+            {
+                re += (leftRe[bin] * _re[bin]) + (leftIm[bin] * _im[bin]);
+                im += (leftIm[bin] * _re[bin]) - (leftRe[bin] * _im[bin]);
+                square += (_re[bin] * _re[bin]) + (_im[bin] * _im[bin]);
+            }
+        }
+
+        (float factorRe, float factorIm) = ((float)(re / square), (float)(im / square));
+        for (int bin = 0; bin < _re.Length; bin++)
+        {
+            if (!_isOwn[bin])
+            {
+                leftRe[bin] -= (factorRe * _re[bin]) - (factorIm * _im[bin]);
+                leftIm[bin] -= (factorRe * _im[bin]) + (factorIm * _re[bin]);
+            }
+        }
+
+        return ((re * re) + (im * im)) / square;
+    }
+
+    private (int From, int To) Around(double centre, double reach) =>
+        (Math.Max(0, (int)Math.Ceiling(centre - reach)), Math.Min(_re.Length - 1, (int)Math.Floor(centre + reach)));
+}
