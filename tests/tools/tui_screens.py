@@ -30,7 +30,7 @@ HELP = ("h keys", "F1 keys", "F1: keys")
 # Where nothing but a line being typed, the list of keys itself or a blanked stage stands.
 HELPLESS = {"keys", "keys-found", "box-pair", "box-file", "stage-blank", "too-small"}
 # What moves, and what chance decides, differs from run to run.
-RUNS = ("play-cue", "play-dark", "listen-", "stage-landing", "stage-spotlight", "section-answered")
+RUNS = ("box-pair", "play-cue", "play-dark", "listen-", "stage-landing", "stage-spotlight", "section-answered")
 # Sentences that have to stand there whole.
 WHOLE = {
     "welcome": ["Stop at pain, scratch or lost high notes", "ask a physician before long, loud or high notes."],

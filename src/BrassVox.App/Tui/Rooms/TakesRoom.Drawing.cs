@@ -58,7 +58,7 @@ internal sealed partial class TakesRoom
 
         DrawDetail(canvas, y + rows);
         canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
-        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Left Right other  k lay over  n handout  Tab map  Del delete  z undo  h keys");
+        DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Tab map  k lay over  n handout  Left Right other  Del delete  z undo  h keys");
     }
 
     private int DrawMap(Canvas canvas, int y)
