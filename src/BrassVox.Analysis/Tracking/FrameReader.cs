@@ -208,7 +208,13 @@ internal sealed partial class FrameReader
     // A pair that was just told gives way less easily; and one of fewer lines has no excuse for accounting worse.
     private (PairFit Pair, Verdict Verdict) Weighed(ReadOnlySpan<float> window, PairFit pair, Verdict verdict, double band, bool searched)
     {
-        if (verdict.Instead is not { } other || _search.Refine(other.Lower, other.Upper, 6.0, PairSearch.TopHz, 4) is var near && !InRange(near))
+        if (verdict.Instead is not { } other)
+        {
+            return (pair, verdict);
+        }
+
+        PairFit near = _search.Refine(other.Lower, other.Upper, 6.0, PairSearch.TopHz, 4);
+        if (!InRange(near))
         {
             return (pair, verdict);
         }

@@ -14,9 +14,6 @@ namespace BrassVox.App.Cli;
 /// <param name="time">The clock.</param>
 internal sealed class TakeReviews(string folder, ExerciseLibrary exercises, TimeProvider time)
 {
-    // Tones may ring on a little after the take.
-    private const double RingsOnSeconds = 1;
-
     // What playing and singing at once asks for, where the exercise itself cannot be asked any more.
     private static readonly Caution[] Usual = [Caution.Voice, Caution.Lips, Caution.Pressure, Caution.Dizziness];
 
@@ -41,6 +38,11 @@ internal sealed class TakeReviews(string folder, ExerciseLibrary exercises, Time
     public TakeReview Of(TakeRecord take, Player player, IReadOnlyList<LoggedTake> all, bool withSound)
     {
         TakeRecord whole = _store.Read(take.Id) ?? take;
+        if (_store.ProblemOf(take.Id) is { } problem)
+        {
+            _remarks.Add($"{problem} The log's figures are shown in its place.");
+        }
+
         ResolvedExercise? asked = TakeTask.Of(whole, exercises, folder);
         Exercise? exercise = asked?.Exercise ?? exercises.Find(take.ExerciseId);
         if (asked is null)
@@ -51,7 +53,7 @@ internal sealed class TakeReviews(string folder, ExerciseLibrary exercises, Time
         byte[]? sound = null;
         if (withSound)
         {
-            double? end = asked is null ? null : whole.StartSeconds + asked.TakeSeconds + RingsOnSeconds;
+            double? end = asked is null ? null : whole.StartSeconds + asked.TakeSeconds + TakeSound.RingsOnSeconds;
             string path = _store.SoundPath(whole);
             sound = !File.Exists(path) ? null : WavReader.Read(path) is WavSound wav ? TakeSound.Opus(wav.Mono(), wav.SampleRateHz, whole.StartSeconds, end, take.ExerciseName) : null;
             if (sound is null)

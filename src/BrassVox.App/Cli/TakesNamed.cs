@@ -57,7 +57,10 @@ internal sealed class TakesNamed
                 return Refused(ExitCode.BadCommandLine, $"there is no take \"{id}\"{(id == Newest && player.Name.Length > 0 ? $" of {player.Name}" : "")}; brassvox takes list names them.");
             }
 
-            found.Add(take);
+            if (found.All(other => other.Take.Id != take.Take.Id))
+            {
+                found.Add(take);
+            }
         }
 
         string[] names = [.. found.Select(take => take.Take.PlayerName ?? "").Distinct(StringComparer.Ordinal)];

@@ -102,19 +102,24 @@ internal static class TakeReports
                 return null;
             }
 
-            if (cents.Length > 0)
+            if (cents.Length > fog)
             {
                 sum += cents.Average(c => c * c);
                 tones++;
+                continue;
             }
+
+            // In fog its beats say how far it lies from the other.
+            double[] rates = [.. PairCriteria.Rates(track).Where(rate => rate.Seconds >= from && rate.Seconds < from + 1).Select(rate => rate.Rate)];
+            if (rates.Length == 0)
+            {
+                return null;
+            }
+
+            sum += Math.Pow(Cents.Between(track.Pair.PlayedHz, track.Pair.PlayedHz + Median.Of(rates)), 2);
+            tones++;
         }
 
-        double[] rates = [.. PairCriteria.Rates(track).Where(rate => rate.Seconds >= from && rate.Seconds < from + 1).Select(rate => rate.Rate)];
-        if (tones == 0)
-        {
-            return rates.Length == 0 ? null : Cents.Between(track.Pair.PlayedHz, track.Pair.PlayedHz + Median.Of(rates));
-        }
-
-        return Math.Sqrt(sum / tones);
+        return tones == 0 ? null : Math.Sqrt(sum / tones);
     }
 }

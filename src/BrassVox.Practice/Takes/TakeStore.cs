@@ -146,6 +146,10 @@ public sealed class TakeStore
     /// <param name="id">The take.</param>
     public TakeRecord? Read(string id) => _files.Read(id).Record;
 
+    /// <summary>Why a take's file cannot be read; null when it can, or is not there.</summary>
+    /// <param name="id">The take.</param>
+    public string? ProblemOf(string id) => File.Exists(_files.RecordPath(id)) ? _files.Read(id).Problem : null;
+
     /// <summary>Path of a take's sound.</summary>
     /// <param name="record">The take.</param>
     public string SoundPath(TakeRecord record) => _files.SoundPath(record.SoundFile);

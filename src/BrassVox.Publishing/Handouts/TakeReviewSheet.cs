@@ -22,7 +22,6 @@ internal static class TakeReviewSheet
     private const double LeastMovedCents = 60;
     private const double LeastSeconds = 0.05;
     private const double LongestHalfWindow = 0.1;
-    private const double RingsOnSeconds = 0.5;
     private const int LinesToWriteOn = 4;
 
     /// <summary>Appends the review.</summary>
@@ -33,7 +32,7 @@ internal static class TakeReviewSheet
     public static void Append(StringBuilder page, Player player, TakeReview review, int number)
     {
         TakeRecord take = review.Take;
-        double end = review.Asked?.TakeSeconds + RingsOnSeconds ?? double.PositiveInfinity;
+        double end = review.Asked?.TakeSeconds + TakeSound.RingsOnSeconds ?? double.PositiveInfinity;
         AnalysisFrame[] frames = review.IsTrusted
             ? [.. take.Frames.Select(frame => frame.ToAnalysis(take.SampleRateHz, take.StartSeconds)).Where(frame => frame.CentreSeconds >= -LongestHalfWindow && frame.CentreSeconds < end)]
             : [];
@@ -322,8 +321,7 @@ internal static class TakeReviewSheet
         if (review.Sound is { } file)
         {
             page.Append("<h3>How it sounded</h3>\n<p class=\"on-paper\">The sound is in the file this was printed from.</p>\n<ul class=\"sound\">\n");
-            page.Append(CultureInfo.InvariantCulture, $"<li><span>The take as the microphone heard it, second 0 of the picture first</span><audio controls preload=\"metadata\" aria-label=\"{Words($"Take {number}: {review.Title}")}\" src=\"data:audio/ogg;base64,{Convert.ToBase64String(file)}\"></audio></li>\n</ul>\n");
-            page.Append("<p>This file holds the sound of a person. Hand it on only where that person agrees.</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<li><span>The take as the microphone heard it, second 0 of the picture first</span><audio controls preload=\"metadata\" aria-label=\"{Words($"Take {number}: {review.Title}")}\" src=\"data:audio/ogg;base64,{Convert.ToBase64String(file)}\"></audio></li>\n<li>This file holds the sound of a person. Hand it on only where that person agrees.</li>\n</ul>\n");
         }
     }
 

@@ -6,6 +6,9 @@ namespace BrassVox.Publishing.Handouts;
 /// <summary>The sound of a kept take, as a file that a browser plays. What was recorded before the take begins stays at home.</summary>
 public static class TakeSound
 {
+    /// <summary>How long tones may ring on after what was asked, in seconds: as long as they are shown and given away.</summary>
+    public const double RingsOnSeconds = 0.5;
+
     private const int BitsPerSecond = 96000;
 
     // Of 10: what the library calls best for music that is not made while it sounds.
@@ -14,13 +17,13 @@ public static class TakeSound
     /// <summary>Packs the take as Ogg Opus.</summary>
     /// <param name="samples">The whole recording, one channel, full scale 1.</param>
     /// <param name="sampleRateHz">Its rate in Hz.</param>
-    /// <param name="fromSeconds">Where the take begins, at least 0.</param>
+    /// <param name="fromSeconds">Where the take begins; what lies before the recording counts as its beginning.</param>
     /// <param name="toSeconds">Where it ends; null for the end of the recording.</param>
     /// <param name="title">Name for the tags.</param>
     /// <returns>The file; null where nothing was recorded there.</returns>
     public static byte[]? Opus(ReadOnlySpan<float> samples, int sampleRateHz, double fromSeconds, double? toSeconds, string title)
     {
-        int from = (int)Math.Min(samples.Length, Math.Round(fromSeconds * sampleRateHz));
+        int from = (int)Math.Clamp(Math.Round(fromSeconds * sampleRateHz), 0, samples.Length);
         int to = toSeconds is { } end ? (int)Math.Clamp(Math.Round(end * sampleRateHz), from, samples.Length) : samples.Length;
         return to == from ? null : OpusFile.Of(AtOpusRate(samples[from..to], sampleRateHz), BitsPerSecond, [("TITLE", title), ("GENRE", "Practice")]);
     }
