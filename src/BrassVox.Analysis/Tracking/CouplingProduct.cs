@@ -3,9 +3,8 @@ namespace BrassVox.Analysis.Tracking;
 /// <summary>What two fitted tones make together by modulation, as far as their own lines foretell it: kP + jS and kP - jS.</summary>
 /// <remarks>
 /// The product of the tones has lines at the sums and differences of theirs, with the products of their amplitudes (SCIENCE: a product of
-/// two cosines is half the sum and half the difference). One complex factor is fitted for all sums, one for the differences kP - jS above
-/// zero and one for those below, which a real sound shows mirrored: three numbers, where a third tone would need one for each of its
-/// lines. That is what tells coupling from a tone.
+/// two cosines is half the sum and half the difference). One complex factor for all sums and one for all differences are fitted: two
+/// numbers, where a third tone would need one for each of its lines. That is what tells coupling from a tone.
 /// </remarks>
 internal sealed class CouplingProduct(WindowSpectrum spectrum)
 {
@@ -15,19 +14,10 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
     // Half the width of a line through a Hann window.
     private const double MainLobeUnits = 2.0;
 
-    private static readonly Share[] Shares = Enum.GetValues<Share>();
-
     private readonly WindowSpectrum _spectrum = spectrum;
     private readonly float[] _re = new float[spectrum.Re.Length];
     private readonly float[] _im = new float[spectrum.Re.Length];
     private readonly bool[] _isOwn = new bool[spectrum.Re.Length];
-
-    private enum Share
-    {
-        Sums,
-        Differences,
-        MirroredDifferences,
-    }
 
     private double UnitsPerBin => _spectrum.BinHz / _spectrum.ResolutionHz;
 
@@ -42,9 +32,9 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
     {
         MarkOwn(lines);
         double sum = 0.0;
-        foreach (Share share in Shares)
+        for (int side = -1; side <= 1; side += 2)
         {
-            Build(lines, playedHz, sungHz, share);
+            Build(lines, playedHz, sungHz, side);
             sum += TakeShare(re, im);
         }
 
@@ -61,20 +51,18 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
         }
     }
 
-    private void Build(LineFit lines, double playedHz, double sungHz, Share share)
+    private void Build(LineFit lines, double playedHz, double sungHz, int side)
     {
-        int side = share == Share.Sums ? 1 : -1;
         Array.Clear(_re);
         Array.Clear(_im);
         for (int i = 0; i < lines.Count; i++)
         {
             for (int j = 0; lines.PlayedNumber[i] is >= 1 and <= Highest && j < lines.Count; j++)
             {
-                double hz = (lines.PlayedNumber[i] * playedHz) + (side * lines.SungNumber[j] * sungHz);
-                if (lines.SungNumber[j] is >= 1 and <= Highest && hz < 0.0 == (share == Share.MirroredDifferences))
+                if (lines.SungNumber[j] is >= 1 and <= Highest)
                 {
                     AddLine(
-                        hz,
+                        (lines.PlayedNumber[i] * playedHz) + (side * lines.SungNumber[j] * sungHz),
                         (lines.Re[i] * lines.Re[j]) - (side * lines.Im[i] * lines.Im[j]),
                         (lines.Im[i] * lines.Re[j]) + (side * lines.Re[i] * lines.Im[j]));
                 }

@@ -27,8 +27,8 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     private const double LeastShare = 0.05;
     private const double LeastLeft = 0.02;
 
-    // What the coupling of two tones makes has three factors of its own, of the price of a line each.
-    private const double ProductLines = 3.0;
+    // What the coupling of two tones makes has two factors of its own, of the price of a line each.
+    private const double ProductLines = 2.0;
 
     // A second tone beside the stronger one: by how much its lines and those coupled to it stand out of what that leaves (a logarithm of
     // power, what one line may add, and what each has to reach to count for the tone and not against it).
