@@ -13,7 +13,7 @@ public sealed class CouplingProductTests
     private const double SungHz = 257.0;
     private const double ThirdHz = 318.0;
 
-    // (1 + d v) p holds p and d v p: the second is the product of the two series (SCIENCE 2.1).
+    // (1 + d v) p holds p and d v p: the second is the product of the two series (an identity).
     [Fact]
     public void The_product_of_two_series_is_taken_and_a_third_tone_stays()
     {
