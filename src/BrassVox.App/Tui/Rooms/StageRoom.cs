@@ -179,8 +179,10 @@ internal sealed partial class StageRoom : Room
         _numbersAt = Stand.NowSeconds;
         PairSetting pair = _sound!.Pair;
         var scale = new PairScale(pair.DeclaredHz(Theory.VoiceRole.Played), 1, 8);
+        // A line that is slow to start has asked for no block yet: until the engine has rendered one its tones have no frequency.
         _spectrum = Stand.Desk is { IsSounding: true, Engine: { } engine }
-            ? PairView.OfEngine(engine, engine.Read(0).FrequencyHz, engine.Read(1).FrequencyHz, scale)
+            && (engine.Read(0).FrequencyHz, engine.Read(1).FrequencyHz) is ( > 0, > 0) sounding
+            ? PairView.OfEngine(engine, sounding.Item1, sounding.Item2, scale)
             : PairView.OfSilence(
                 pair.PlayedHz,
                 pair.SungHz,

@@ -29,6 +29,18 @@ public sealed class StageTests
     }
 
     [Fact]
+    public void A_scene_is_drawn_as_asked_before_the_engine_has_rendered_a_block()
+    {
+        using var rig = new StandRig();
+        rig.Press("7", "2");
+        Assert.True(rig.Desk.IsSounding);
+        Assert.Equal(0, rig.Desk.Engine!.Read(1).FrequencyHz);
+        string screen = rig.Screen();
+        Assert.Contains("Bb1  58.", screen, StringComparison.Ordinal);
+        Assert.Contains("F3  174.8 Hz", screen, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Nothing_sounds_until_a_scene_is_begun_and_the_forward_pedal_goes_from_scene_to_scene()
     {
         using StandRig rig = StandTests.At("7");
