@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace BrassVox.Analysis.Tracking;
 
 /// <summary>What two fitted tones make together by modulation, as far as their own lines foretell it: kP + jS and kP - jS.</summary>
@@ -15,10 +18,12 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
     // Half the width of a line through a Hann window.
     private const double MainLobeUnits = 2.0;
 
+    // Products of two lines that were not found are nothing to divide by.
+    private const double LeastSquare = 1e-30;
+
     private readonly WindowSpectrum _spectrum = spectrum;
     private readonly float[] _re = new float[spectrum.Re.Length];
     private readonly float[] _im = new float[spectrum.Re.Length];
-    private readonly bool[] _isOwn = new bool[spectrum.Re.Length];
 
     private double UnitsPerBin => _spectrum.BinHz / _spectrum.ResolutionHz;
 
@@ -31,25 +36,15 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
     /// <returns>The sum of the squares taken.</returns>
     public double TakeFrom(Span<float> re, Span<float> im, LineFit lines, double playedHz, double sungHz)
     {
-        MarkOwn(lines);
         double sum = 0.0;
         for (int side = -1; side <= 1; side += 2)
         {
             Build(lines, playedHz, sungHz, side);
+            ClearOwn(lines);
             sum += TakeShare(re, im);
         }
 
         return sum;
-    }
-
-    private void MarkOwn(LineFit lines)
-    {
-        Array.Clear(_isOwn);
-        for (int i = 0; i < lines.Count; i++)
-        {
-            (int from, int to) = Around(lines.FrequencyHz[i] / _spectrum.BinHz, 1.0 / UnitsPerBin);
-            _isOwn.AsSpan(from, Math.Max(0, to - from + 1)).Fill(true);
-        }
     }
 
     private void Build(LineFit lines, double playedHz, double sungHz, int side)
@@ -68,6 +63,17 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
                         (lines.Im[i] * lines.Re[j]) + (side * lines.Re[i] * lines.Im[j]));
                 }
             }
+        }
+    }
+
+    private void ClearOwn(LineFit lines)
+    {
+        for (int i = 0; i < lines.Count; i++)
+        {
+            (int from, int to) = Around(lines.FrequencyHz[i] / _spectrum.BinHz, 1.0 / UnitsPerBin);
+            int count = Math.Max(0, to - from + 1);
+            _re.AsSpan(from, count).Clear();
+            _im.AsSpan(from, count).Clear();
         }
     }
 
@@ -92,27 +98,29 @@ internal sealed class CouplingProduct(WindowSpectrum spectrum)
 
     private double TakeShare(Span<float> leftRe, Span<float> leftIm)
     {
-        double re = 0.0;
-        double im = 0.0;
-        double square = 1e-30;
-        for (int bin = 0; bin < _re.Length; bin++)
+        ReadOnlySpan<Vector<float>> madeRe = MemoryMarshal.Cast<float, Vector<float>>(_re.AsSpan());
+        ReadOnlySpan<Vector<float>> madeIm = MemoryMarshal.Cast<float, Vector<float>>(_im.AsSpan());
+        Span<Vector<float>> toRe = MemoryMarshal.Cast<float, Vector<float>>(leftRe);
+        Span<Vector<float>> toIm = MemoryMarshal.Cast<float, Vector<float>>(leftIm);
+        Vector<float> sumRe = Vector<float>.Zero;
+        Vector<float> sumIm = Vector<float>.Zero;
+        Vector<float> sumSquare = Vector<float>.Zero;
+        for (int i = 0; i < madeRe.Length; i++)
         {
-            if (!_isOwn[bin])
-            {
-                re += (leftRe[bin] * _re[bin]) + (leftIm[bin] * _im[bin]);
-                im += (leftIm[bin] * _re[bin]) - (leftRe[bin] * _im[bin]);
-                square += (_re[bin] * _re[bin]) + (_im[bin] * _im[bin]);
-            }
+            sumRe += (toRe[i] * madeRe[i]) + (toIm[i] * madeIm[i]);
+            sumIm += (toIm[i] * madeRe[i]) - (toRe[i] * madeIm[i]);
+            sumSquare += (madeRe[i] * madeRe[i]) + (madeIm[i] * madeIm[i]);
         }
 
-        (float factorRe, float factorIm) = ((float)(re / square), (float)(im / square));
-        for (int bin = 0; bin < _re.Length; bin++)
+        double re = Vector.Sum(sumRe);
+        double im = Vector.Sum(sumIm);
+        double square = Vector.Sum(sumSquare) + LeastSquare;
+        Vector<float> factorRe = new((float)(re / square));
+        Vector<float> factorIm = new((float)(im / square));
+        for (int i = 0; i < madeRe.Length; i++)
         {
-            if (!_isOwn[bin])
-            {
-                leftRe[bin] -= (factorRe * _re[bin]) - (factorIm * _im[bin]);
-                leftIm[bin] -= (factorRe * _im[bin]) + (factorIm * _re[bin]);
-            }
+            toRe[i] -= (factorRe * madeRe[i]) - (factorIm * madeIm[i]);
+            toIm[i] -= (factorRe * madeIm[i]) + (factorIm * madeRe[i]);
         }
 
         return ((re * re) + (im * im)) / square;

@@ -15,6 +15,8 @@ internal sealed class Residual(WindowSpectrum spectrum)
     // Half the width of a line through a Hann window.
     private const double MainLobeUnits = 2.0;
 
+    private const int BinsPerLog = 8;
+
     private readonly WindowSpectrum _spectrum = spectrum;
     private readonly float[] _re = new float[spectrum.Re.Length];
     private readonly float[] _im = new float[spectrum.Re.Length];
@@ -105,9 +107,16 @@ internal sealed class Residual(WindowSpectrum spectrum)
     {
         (int from, int to) = Bins(bottomHz, topHz);
         double logs = 0.0;
-        for (int bin = from; bin <= to; bin++)
+        for (int bin = from; bin <= to;)
         {
-            logs += Math.Log(Square(bin) + 1e-30);
+            // One logarithm for eight bins: their product stays above 1e-240.
+            double product = 1.0;
+            for (int end = Math.Min(bin + BinsPerLog, to + 1); bin < end; bin++)
+            {
+                product *= Square(bin) + 1e-30;
+            }
+
+            logs += Math.Log(product);
         }
 
         return logs / (to - from + 1);

@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace BrassVox.Analysis.Tracking;
 
 /// <summary>Hann-windowed spectrum of one block, phase counted from the block's centre, levelled, readable at any frequency.</summary>
@@ -18,6 +21,7 @@ internal sealed class WindowSpectrum
     private readonly float[] _gain;
     private readonly double[] _power;
     private readonly double[] _smooth;
+    private readonly double[] _sums;
     private readonly double _binsPerHz;
 
     public WindowSpectrum(int length, double rateHz, double topHz)
@@ -38,12 +42,14 @@ internal sealed class WindowSpectrum
         _transform = new RealTransform(size);
         _padded = new float[size];
         _binsPerHz = size / rateHz;
-        int bins = Math.Min(size / 2, (int)Math.Ceiling(topHz * _binsPerHz) + 8);
+        int lanes = Vector<float>.Count;
+        int bins = Math.Min(size / 2, ((int)Math.Ceiling(topHz * _binsPerHz) + 8 + lanes - 1) / lanes * lanes);
         _re = new float[bins];
         _im = new float[bins];
         _gain = new float[bins];
         _power = new double[bins];
         _smooth = new double[bins];
+        _sums = new double[bins + 1];
         _window = new float[length];
         double sum = 0.0;
         for (int i = 0; i < length; i++)
@@ -68,6 +74,7 @@ internal sealed class WindowSpectrum
     /// <summary>Distance of two stored bins in Hz.</summary>
     public double BinHz => 1.0 / _binsPerHz;
 
+    /// <summary>Real parts by bins from 0 Hz; as many as fill whole vectors.</summary>
     public ReadOnlySpan<float> Re => _re;
 
     public ReadOnlySpan<float> Im => _im;
@@ -105,34 +112,36 @@ internal sealed class WindowSpectrum
         Smooth(_power, _smooth, half);
         Smooth(_smooth, _power, half);
         double floor = (LevellingFloor * _power.Max()) + 1e-30;
+        Span<Vector<double>> roots = MemoryMarshal.Cast<double, Vector<double>>(_power.AsSpan());
+        Vector<double> floors = new(floor);
+        for (int i = 0; i < roots.Length; i++)
+        {
+            roots[i] = Vector.SquareRoot(Vector.SquareRoot(Vector.SquareRoot(floors / (roots[i] + floors))));
+        }
+
         for (int i = 0; i < _power.Length; i++)
         {
-            float gain = (float)Math.Sqrt(Math.Sqrt(Math.Sqrt(floor / (_power[i] + floor))));
+            float gain = (float)_power[i];
             _gain[i] = gain;
             _re[i] *= gain;
             _im[i] *= gain;
         }
     }
 
-    private static void Smooth(double[] from, double[] to, int half)
+    // Mean of as many as there are to either side, nothing being beyond the ends; by running sums.
+    private void Smooth(double[] from, double[] to, int half)
     {
         double sum = 0.0;
-        for (int i = -half; i < from.Length + half; i++)
+        for (int i = 0; i < from.Length; i++)
         {
-            if (i + half < from.Length)
-            {
-                sum += from[i + half];
-            }
+            sum += from[i];
+            _sums[i + 1] = sum;
+        }
 
-            if (i - half - 1 >= 0)
-            {
-                sum -= from[i - half - 1];
-            }
-
-            if (i >= 0 && i < from.Length)
-            {
-                to[i] = Math.Max(0.0, sum) / ((2 * half) + 1);
-            }
+        double share = 1.0 / ((2 * half) + 1);
+        for (int i = 0; i < to.Length; i++)
+        {
+            to[i] = Math.Max(0.0, _sums[Math.Min(i + half + 1, from.Length)] - _sums[Math.Max(i - half, 0)]) * share;
         }
     }
 
