@@ -22,6 +22,9 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     private const int MostPairs = 16;
     private const double NearestCents = 70.0;
     private const double SplitCents = 90.0;
+
+    // Starts this near to one another climb to the same pair.
+    private const double SamePairCents = 20.0;
     private const int SplitTones = 2;
     private const double LinePrice = 2.0;
     private const double LeastShare = 0.05;
@@ -55,6 +58,7 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     private readonly Residual _residual = residual;
     private readonly List<(double Score, double Hz)> _peaks = [];
     private readonly List<(double Score, double First, double Second)> _pairs = [];
+    private readonly List<(double First, double Second)> _tried = [];
 
     /// <summary>Best pair: the first tone in the first range, the second in the second.</summary>
     public PairFit? Find(FrequencyRange first, FrequencyRange second, double bandPower)
@@ -87,9 +91,15 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
 
         _pairs.Sort((a, b) => b.Score.CompareTo(a.Score));
         (PairFit? Fit, double Score) best = (null, double.NegativeInfinity);
+        bool eitherWay = first == second;
+        _tried.Clear();
         foreach ((double _, double a, double b) in _pairs.Take(MostPairs))
         {
-            Try(a, b);
+            if (!_tried.Exists(pair => (Near(pair.First, a) && Near(pair.Second, b)) || (eitherWay && Near(pair.First, b) && Near(pair.Second, a))))
+            {
+                _tried.Add((a, b));
+                Try(a, b);
+            }
         }
 
         if (best.Fit is { } found)
@@ -101,6 +111,8 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
         }
 
         return best.Fit;
+
+        static bool Near(double a, double b) => Math.Abs(Cents.Between(a, b)) < SamePairCents;
 
         void Try(double a, double b)
         {
@@ -238,11 +250,15 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
         {
             foreach (double secondTopHz in TopsHz)
             {
-                best = Math.Max(best, Score(_search.Explained(fit.PlayedHz, fit.SungHz, firstTopHz, secondTopHz), bandPower));
+                if (firstTopHz + secondTopHz < 2.0 * PairSearch.TopHz)
+                {
+                    best = Math.Max(best, Score(_search.Explained(fit.PlayedHz, fit.SungHz, firstTopHz, secondTopHz), bandPower));
+                }
             }
         }
 
         double explained = _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz, amplitudes: true);
+        best = Math.Max(best, Score(explained, bandPower));
         _residual.Take(_search.Lines);
         _search.Lines.Restore(_search.Spectrum);
         double product = _residual.TakeProduct(_search.Lines, fit.PlayedHz, fit.SungHz);
