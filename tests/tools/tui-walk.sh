@@ -148,7 +148,7 @@ play_along() { # sound file to play into the microphone, or nothing
   keep play-dark
   sees "finish the sentence"
   keep play-sentence
-  keys Right Enter Right Enter Enter Enter Enter
+  keys 2 2 1 1 1
   sees "NEXT"
   keep play-reveal
   if [ -n "${1:-}" ]; then
@@ -228,7 +228,7 @@ walks_without_sound() {
   sees "WELCOME"
   ascii_only
   keys Escape 1
-  sees "minus ======rS-P"
+  sees "minus ======&S-P"
   ascii_only
   keep explore
   keys Escape q

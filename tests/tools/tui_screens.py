@@ -33,7 +33,7 @@ HELPLESS = {"keys", "keys-found", "box-pair", "box-file", "stage-blank", "too-sm
 RUNS = ("box-pair", "play-cue", "play-dark", "listen-", "stage-landing", "stage-spotlight", "section-answered")
 # Sentences that have to stand there whole.
 WHOLE = {
-    "welcome": ["Stop at pain, scratch or lost high notes", "ask a physician before long, loud or high notes."],
+    "welcome": ["Stop at pain, scratch or lost high notes", "ask a physician before long, loud or high notes.", "Dizzy: stop and sit down."],
     "listen": ["Start quietly; one ear free."],
     "play": ["Stop at pain, scratch or lost high notes; hoarse for weeks: see a laryngologist."],
     "play-ready": ["one ear stays free. Care:", "five minutes, then as much rest; stop at pain"],
@@ -69,7 +69,7 @@ OWN = [
     ("play-cue", ["Enter", ("BEGIN IN",)], "PLAY ALONG"),
     ("play-dark", [("SECONDS LEFT",)], "PLAY ALONG"),
     ("play-sentence", ["Enter", ("finish the sentence",)], "PLAY ALONG"),
-    ("play-reveal", ["Right", "Enter", "Enter", "Enter", "Enter", "Enter", ("NEXT",)], "PLAY ALONG"),
+    ("play-reveal", ["2", "1", "1", "1", "1", ("NEXT",)], "PLAY ALONG"),
     ("body", ["y"], "BODY"),
     ("passage", ["Escape", "Escape", "Escape", "4", ("HELP LEFT",)], "PASSAGE"),
     ("passage-text", ["n", ("line 7, column 1",)], "PASSAGE, AS TEXT"),
@@ -89,7 +89,7 @@ DEMO = [
     ("demo-takes", ["5", ("kept here",)], "TAKES"),
     ("demo-map", ["Tab", ("Tab list",)], "TAKES"),
     ("demo-take", ["Tab", ("Tab map",), "Enter", ("AS ASKED?",)], "TAKE"),
-    ("demo-two-takes", ["Escape", ("WHERE IT FAILS",), "k", "Down", "k", ("UNDER",), 0.4], "TWO TAKES"),
+    ("demo-two-takes", ["Escape", ("WHERE IT FAILS",), "k", "Down", "k", ("EARLIER",), 0.4], "TWO TAKES"),
     ("demo-players", ["Escape", "Escape", "5", ("kept here",), "Left", "Left", "Enter", ("lowest sung",)], "PLAYERS"),
     ("demo-plan", ["Escape", "Escape", "6", ("TODAY",)], "PLAN"),
 ]

@@ -107,7 +107,7 @@ internal static class ExerciseText
         Tone(text, "sung", result.Sung);
         if (result.Pair.MedianBeatsPerSecond is { } beats)
         {
-            text.WriteLine(Invariant($"  beats   {beats,6:F1} /s"));
+            text.WriteLine(Invariant($"  beats   {beats,6:F1} /s    half of the time faster than that"));
         }
 
         if (result.Pair.FogSeconds > 0.05)

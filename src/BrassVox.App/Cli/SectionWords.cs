@@ -19,6 +19,7 @@ internal static class SectionWords
     public static string Show(SectionReport report, double a4Hz, NoteNaming naming = NoteNaming.English)
     {
         string Near(double hz) => NearestNote.Of(hz, a4Hz) is var near ? Invariant($"{NoteNames.Of(near.Note, naming)} {near.Cents:+0;-0;0} ({hz:0} Hz)") : "";
+        string Sum(double hz) => NearestNote.Of(hz, a4Hz) is var near ? Invariant($"{NoteNames.Of(near.Note, naming)} {near.Cents:+0;-0;0}") : "";
         using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
         string[] names = [.. report.Tones.Select(tone => $"{NoteNames.Of(tone.Note, naming)}{(tone.Cents == 0 ? "" : Invariant($" {tone.Cents:+0.#;-0.#} c"))}")];
         int width = names.Max(name => name.Length);
@@ -28,13 +29,13 @@ internal static class SectionWords
         }
 
         text.WriteLine();
-        text.WriteLine("  who    interval          just     off    beats  at      difference        sum");
+        text.WriteLine("  who    interval         just     off    beats  at Hz difference        sum");
         foreach (SectionPair pair in report.Pairs)
         {
             string difference = pair.DifferenceHz >= NearestNote.LowestPitchHz ? Near(pair.DifferenceHz) : pair.DifferenceHz < 1 ? "-" : Invariant($"{(pair.DifferenceHz > BeatingPairs.BeatingUpToHz ? "grain" : "beats")} {pair.DifferenceHz:0} /s");
             difference = difference.Length > DifferenceWidth ? difference.Replace("(", "", StringComparison.Ordinal).TrimEnd(')') : difference;
             text.WriteLine(Invariant(
-                $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-17} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} Hz {difference,-DifferenceWidth} {NoteNames.Of(NearestNote.Of(pair.SumHz, a4Hz).Note, naming)}"));
+                $"  {pair.Lower} + {pair.Upper}  {Short(IntervalName.Of(pair.Cents)),-16} {pair.Just,-5}{pair.OffCents,7:+0.0;-0.0;0.0}{pair.BeatsPerSecond,6:0.0} /s {pair.BeatingAtHz,5:0} {difference,-DifferenceWidth} {Sum(pair.SumHz)}"));
         }
 
         text.WriteLine();

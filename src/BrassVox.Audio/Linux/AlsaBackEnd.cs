@@ -86,7 +86,7 @@ internal sealed class AlsaBackEnd : IBackEnd
 
     private static string Reason(int error) => error switch
     {
-        NoSuchFile or NoDevice => "is not there. Plug it in, or choose another device.",
+        NoSuchFile or NoDevice => "was not found. Plug a device in, or choose another device.",
         NoAccess or NotAllowed => "may not be used by this account. Add the account to the group audio, or ask who runs the machine.",
         Busy => "is in use by another program. Close that program, or choose another device.",
         BadArgument => "offers no format that can be used. Choose another device.",

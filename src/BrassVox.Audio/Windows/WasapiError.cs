@@ -24,7 +24,7 @@ internal static class WasapiError
         DeviceInvalidated or ResourcesInvalidated => "was removed or set up anew",
         ServiceNotRunning => "has no Windows audio service behind it; start that service",
         DeviceInUse => "is in exclusive use by another program; close that program, or choose another device",
-        ElementNotFound => "is not there; plug it in, or choose another device",
+        ElementNotFound => "was not found; plug a device in, or choose another device",
         AccessDenied => "may not be used; allow desktop programs to use the microphone in the privacy settings",
         _ => $"refused (error 0x{code:X8})",
     };

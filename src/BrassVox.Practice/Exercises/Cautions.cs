@@ -10,7 +10,7 @@ public static class Cautions
     {
         Caution.Hearing => "Start quietly; one ear free. Guidance allows 85 dB(A) for eight hours, 94 for one.",
         Caution.LowTones => "Do not turn up to hear a low tone that your speaker cannot carry; use headphones or an octave higher.",
-        Caution.Voice => "Play soft, sing full and easy; five minutes, then as much rest. Stop at pain, scratch or lost high notes; hoarse for weeks: see a laryngologist. Not with a cold.",
+        Caution.Voice => "Play soft, sing full and easy; five minutes, then as much rest. Stop at pain, scratch or lost high notes; hoarse for weeks: see a laryngologist. Do not sing with a cold.",
         Caution.Lips => "Lips need rest as well: as long as you played.",
         Caution.Pressure => "Glaucoma, fresh eye or belly surgery, hernia, high blood pressure: ask a physician before long, loud or high notes.",
         _ => "Dizzy: stop and sit down. Nobody counts how long your breath is.",

@@ -7,6 +7,7 @@ namespace BrassVox.Practice.Judging;
 /// <summary>Lays a player's sentence beside the measurement. Pure.</summary>
 public static class Sayings
 {
+    private const double NearStillPerSecond = 2;
     private static readonly GradeLimits TrueWithinCents = new(25, 15, 10);
 
     /// <summary>Compares each part that was said.</summary>
@@ -76,9 +77,10 @@ public static class Sayings
             return new SayingCheck(words, "not told", null);
         }
 
-        // Over 12 /s single beats cannot be followed.
+        // Over 12 /s single beats cannot be followed. The limit is told where the two are near enough to ask for it.
+        string limit = said == SaidPair.Still && rate < NearStillPerSecond ? "; still is under 1 /s" : "";
         SaidPair measured = rate <= BeatingPairs.BeatingUpToHz ? SaidPair.Beat : SaidPair.Grainy;
-        return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat {rate:0.0} /s; still means under 1 /s"), measured == said);
+        return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat, half the time over {rate:0.0} /s{limit}"), measured == said);
     }
 
     private static SayingCheck Line(SaidLine said, TakeResult result, double limit)

@@ -26,6 +26,15 @@ public sealed record ErrorCell(
     double? DriftCents,
     double? BeatsPerSecond)
 {
+    /// <summary>How many takes told both pitches.</summary>
+    public int ToldTakes { get; init; }
+
+    /// <summary>How many lay mostly in fog, so that their beats are counted instead.</summary>
+    public int FogTakes { get; init; }
+
+    /// <summary>How many takes there are, those told and those in fog apart: 14, 14+5, +5.</summary>
+    public string TakesInWords => string.Create(CultureInfo.InvariantCulture, $"{(ToldTakes > 0 || FogTakes == 0 ? $"{ToldTakes}" : "")}{(FogTakes > 0 ? $"+{FogTakes}" : "")}");
+
     // The narrowest limit of the shipped exercises, and the one beat a second that counts as still.
     private const double SmallestFaultCents = 10;
     private const double SmallestFaultBeats = 1;

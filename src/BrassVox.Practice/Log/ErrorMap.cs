@@ -39,7 +39,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
         double? drift = MedianOf(told, ErrorKind.Drift);
         if (fog.Length > told.Length)
         {
-            return new ErrorCell(family, register, fog.Length, ErrorKind.Beats, beats!.Value, null, offset, wander, drift, beats);
+            return new ErrorCell(family, register, fog.Length, ErrorKind.Beats, beats!.Value, null, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length };
         }
 
         if (told.Length == 0)
@@ -49,7 +49,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
 
         ErrorKind worst = InCents.MaxBy(kind => MedianOf(told, kind) ?? 0);
         VoiceRole? role = told.Select(error => error.Role).OfType<VoiceRole>().GroupBy(role => role).MaxBy(group => group.Count())?.Key;
-        return new ErrorCell(family, register, told.Length, worst, MedianOf(told, worst) ?? 0, role, offset, wander, drift, beats);
+        return new ErrorCell(family, register, told.Length, worst, MedianOf(told, worst) ?? 0, role, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length };
     }
 
     private static double? MedianOf(TakeError[] errors, ErrorKind kind)

@@ -44,7 +44,7 @@ internal sealed class PassageTextReader
 
         if (_bars.Count == 0)
         {
-            throw new PassageFault(lines.Length, 1, "there are no bars; write P: and S: lines, as in P: Bb2/4 C3/4 D3/2 |");
+            throw new PassageFault(lines.Length, 1, "no notes yet: write bars after P: and after S:, as in P: Bb2/4 C3/4 D3/2 |");
         }
 
         return new Passage(_title, _root, _bars, _tempos.From(Passage.UsualTempo), _played.Notes, _sung.Notes, []);

@@ -52,7 +52,7 @@ public static class Planner
         string[] reasons = playing.Length == 0 ? [] : [.. playing[0].Reasons.Where(reason => reason.Weight > 0 && reason.Because.Length > 0).Take(3).Select(reason => reason.Because)];
 
         // One reason stands beside its line already.
-        string order = next > 0 && reasons.Length > 1 ? $"why {playing[0].Exercise.Exercise.Number} first: {string.Join(", ", reasons)}" : "";
+        string order = next > 0 && reasons.Length > 1 ? $"of what is played and sung, why {playing[0].Exercise.Exercise.Number} comes first: {string.Join(", ", reasons)}" : "";
         return new PracticePlan(day, Math.Clamp(inputs.Minutes, DayDose.Fewest, DayDose.Most), lines, Week(inputs, day), body, order);
     }
 

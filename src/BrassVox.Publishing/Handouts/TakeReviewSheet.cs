@@ -139,7 +139,7 @@ internal static class TakeReviewSheet
         }
         else if (pair.MedianBeatsPerSecond is { } rate)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"It beat {rate:0.0} times a second.");
+            yield return string.Create(CultureInfo.InvariantCulture, $"Half of the time it beat faster than {rate:0.0} times a second.");
         }
 
         if (pair.FogSeconds > LeastSeconds)

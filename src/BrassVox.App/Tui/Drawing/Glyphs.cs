@@ -29,7 +29,6 @@ internal static class Glyphs
     public const char Beyond = '↑';
     public const char Below = '↓';
     public const char Fog = '░';
-    public const char Lock = '▒';
     public const char InHand = '»';
     public const char Marked = '▸';
     public const char Place = '▲';
@@ -46,22 +45,22 @@ internal static class Glyphs
         PlayedWeak => 'p',
         SungStrong => 'S',
         SungWeak => 's',
-        ResultantStrong => 'R',
-        ResultantWeak => 'r',
+        ResultantStrong => '@',
+        ResultantWeak => '&',
         Rail => '-',
         RailStart or Tie => '|',
         RailTick => '+',
         Gap => '=',
-        Beating => '~',
+        Beating => '%',
         High => '"',
         Low => '_',
         OtherHigh => '\'',
-        OtherMiddle => ':',
+        OtherMiddle => ';',
         OtherLow => ',',
-        Beyond or Place => '^',
+        Beyond => '^',
+        Place => '!',
         Below => 'v',
         Fog => '?',
-        Lock => '%',
         InHand => '*',
         Marked => '>',
         Asked or More => '.',

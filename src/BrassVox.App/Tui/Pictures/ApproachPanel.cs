@@ -20,7 +20,7 @@ internal static class ApproachPanel
     /// <param name="sungLine">What is said of S: its Hz and note.</param>
     public static void Draw(Canvas canvas, int top, Stillness near, string sungLine)
     {
-        canvas.Write(0, top, "APPROACH   how far from still, in beats a second. One lane for each side.");
+        canvas.Write(0, top, $"APPROACH   beats a second from still: {Glyphs.SungStrong} the nearest pair, {Glyphs.SungWeak} its multiples");
         int last = Wall + (CellsPerBeat * ((canvas.Width - 3 - Wall) / CellsPerBeat));
         bool high = near.SungCents < 0;
         canvas.Write(0, top + 2, "S high", Ink.Sung);

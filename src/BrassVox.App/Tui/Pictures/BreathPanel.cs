@@ -131,7 +131,7 @@ internal static class BreathPanel
         }
 
         canvas.Put(2, top, played ? Glyphs.PlayedStrong : Glyphs.SungStrong, ink);
-        canvas.Put(4, top, played ? 'P' : 'S', ink);
+        canvas.Write(4, top, played ? "played" : "sung", ink);
         DrawLimits(canvas, top, rows);
         (string offset, string unrest) = line.Numbers(role);
         canvas.WriteRight(8, top + (rows / 2), offset);

@@ -6,7 +6,8 @@ namespace BrassVox.App.Tui.Pictures;
 internal static class FarPanel
 {
     /// <summary>Rows it takes.</summary>
-    public const int Rows = BigGlyphs.Rows + 1;
+    /// <param name="size">1, or 2 for twice as large.</param>
+    public static int RowsFor(int size) => (size * BigGlyphs.Rows) + 1;
 
     private const int SungColumn = 28;
     private const int BeatsColumn = 54;
@@ -19,25 +20,26 @@ internal static class FarPanel
     /// <param name="isFog">True while two tones sound that cannot be told apart.</param>
     /// <param name="beats">The beat rate as written; empty when nothing beats.</param>
     /// <param name="what">What the two numbers are, such as cents off.</param>
-    public static void Draw(Canvas canvas, int top, string? played, string? sung, bool isFog, string beats, string what)
+    /// <param name="size">1, or 2 for twice as large.</param>
+    public static void Draw(Canvas canvas, int top, string? played, string? sung, bool isFog, string beats, string what, int size)
     {
         canvas.Write(0, top, $"PLAYED  {what}", Ink.Played);
-        canvas.Write(SungColumn, top, isFog ? "SUNG  not separable" : $"SUNG  {what}", Ink.Sung);
-        canvas.Write(BeatsColumn, top, "BEATS  a second");
-        DrawNumber(canvas, 1, top + 1, played, BigGlyphs.Square, Glyphs.Asked, Ink.Played);
-        DrawNumber(canvas, SungColumn, top + 1, sung, BigGlyphs.Disc, isFog ? Glyphs.Fog : Glyphs.Asked, Ink.Sung);
-        BigGlyphs.Write(canvas, BeatsColumn, top + 1, beats, Ink.Text);
+        canvas.Write(size * SungColumn, top, isFog ? "SUNG  not separable" : $"SUNG  {what}", Ink.Sung);
+        canvas.Write(size * BeatsColumn, top, "BEATS  a second");
+        DrawNumber(canvas, 1, top + 1, played, BigGlyphs.Square, Glyphs.Asked, Ink.Played, size);
+        DrawNumber(canvas, size * SungColumn, top + 1, sung, BigGlyphs.Disc, isFog ? Glyphs.Fog : Glyphs.Asked, Ink.Sung, size);
+        BigGlyphs.Write(canvas, size * BeatsColumn, top + 1, beats, Ink.Text, size);
     }
 
-    private static void DrawNumber(Canvas canvas, int x, int y, string? number, IReadOnlyList<string> shape, char fill, Ink ink)
+    private static void DrawNumber(Canvas canvas, int x, int y, string? number, IReadOnlyList<string> shape, char fill, Ink ink, int size)
     {
         if (number is null)
         {
-            BigGlyphs.Draw(canvas, x, y, shape, fill, ink);
+            BigGlyphs.Draw(canvas, x, y, shape, fill, ink, size);
         }
         else
         {
-            BigGlyphs.Write(canvas, x, y, number, ink);
+            BigGlyphs.Write(canvas, x, y, number, ink, size);
         }
     }
 }

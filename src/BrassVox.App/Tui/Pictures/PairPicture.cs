@@ -21,9 +21,12 @@ internal static class PairPicture
     /// <param name="scale">The axis.</param>
     /// <param name="spectrum">The lines.</param>
     /// <param name="noteName">Name of the note nearest to a frequency in Hz.</param>
-    public static void Draw(Canvas canvas, int top, PairScale scale, PairSpectrum spectrum, Func<double, string> noteName)
+    /// <param name="upperRail">What the rail on top carries, in at most 6 characters.</param>
+    /// <param name="lowerRail">What the rail below carries.</param>
+    public static void Draw(
+        Canvas canvas, int top, PairScale scale, PairSpectrum spectrum, Func<double, string> noteName, string upperRail = "PLAYED", string lowerRail = "SUNG")
     {
-        canvas.Write(0, top, "PLAYED", Ink.Played);
+        canvas.Write(0, top, upperRail, Ink.Played);
         DrawNames(canvas, top, scale, spectrum, spectrum.PlayedHz, spectrum.PlayedDb, Ink.Played, noteName);
         DrawRail(canvas, top + 1, scale, Ink.Played);
         DrawPartials(canvas, top + 1, scale, spectrum, spectrum.PlayedHz, spectrum.PlayedDb, Ink.Played);
@@ -32,7 +35,7 @@ internal static class PairPicture
         canvas.Write(0, top + 3, "plus");
         canvas.Write(0, top + 4, "meet");
         canvas.Write(2, top + 5, "/s");
-        canvas.Write(0, top + 7, "SUNG", Ink.Sung);
+        canvas.Write(0, top + 7, lowerRail, Ink.Sung);
         canvas.Write(0, top + 8, "Hz");
         DrawHz(canvas, top + 8, scale);
         if (!spectrum.SungKnown)

@@ -42,7 +42,8 @@ internal static class PartsPanel
         }
 
         canvas.Put(2, y, Mark(part), part.Ink);
-        canvas.Write(4, y, part.Name, part.Ink);
+        // Beside the sign the word: on a terminal of letters the sign is the letter.
+        canvas.Write(4, y, part.Ink switch { Ink.Played => "played", Ink.Sung => "sung", _ => part.Name }, part.Ink);
         canvas.WriteRight(19, y, part.FrequencyHz.ToString("0.00", CultureInfo.InvariantCulture));
         if (part.FrequencyHz >= NearestNote.LowestPitchHz)
         {

@@ -95,7 +95,7 @@ internal static class StagePicture
                 continue;
             }
 
-            Mark(place, x, markRow, !played ? Shape.Ring : spectrum.IsStrong(levels[i]) ? Shape.Block : Shape.Box, lit ? ink : Ink.Quiet);
+            Mark(place, x, markRow, !lit ? Shape.Dots : !played ? Shape.Ring : spectrum.IsStrong(levels[i]) ? Shape.Block : Shape.Box, lit ? ink : Ink.Quiet);
             place.Canvas.Write(x, numberRow, (i + 1).ToString(CultureInfo.InvariantCulture), lit ? ink : Ink.Quiet);
         }
     }
@@ -126,12 +126,12 @@ internal static class StagePicture
         foreach ((int x, (string name, _)) in marks)
         {
             Ink ink = place.IsLit(name) ? Ink.Resultant : Ink.Quiet;
-            Mark(place, x, y, Shape.Diamond, ink);
+            Mark(place, x, y, place.IsLit(name) ? Shape.Diamond : Shape.Dots, ink);
         }
 
         foreach ((int x, (string name, _)) in marks)
         {
-            // To the right of its mark, or to the left, or nowhere: never over what stands there.
+            // To the right of its mark, to the left, above or below, or nowhere: never over what stands there.
             int free = x + (2 * place.Size);
             Ink ink = place.IsLit(name) ? Ink.Resultant : Ink.Quiet;
             if (IsFree(place.Canvas, free, y, name.Length + 1))
@@ -141,6 +141,18 @@ internal static class StagePicture
             else if (IsFree(place.Canvas, x - name.Length - 1, y, name.Length + 1))
             {
                 place.Canvas.Write(x - name.Length, y, name, ink);
+            }
+            else
+            {
+                int middle = x + place.Size - (name.Length / 2);
+                foreach (int row in new[] { y + (2 * place.Size), y - 1 })
+                {
+                    if (IsFree(place.Canvas, middle - 1, row, name.Length + 2))
+                    {
+                        place.Canvas.Write(middle, row, name, ink);
+                        break;
+                    }
+                }
             }
         }
     }
@@ -189,6 +201,9 @@ internal static class StagePicture
         Box,
         Ring,
         Diamond,
+
+        // Under a spotlight's other part: seen without colour too.
+        Dots,
     }
 
     private static void Mark(Place place, int x, int y, Shape shape, Ink ink)
@@ -216,6 +231,8 @@ internal static class StagePicture
         {
             case Shape.Block:
                 return Glyphs.Block;
+            case Shape.Dots:
+                return Glyphs.Asked;
             case Shape.Diamond:
                 int half = side / 2;
                 int rise = y < half ? half - 1 - y : y - half;

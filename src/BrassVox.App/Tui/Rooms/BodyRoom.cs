@@ -7,9 +7,13 @@ namespace BrassVox.App.Tui.Rooms;
 /// <summary>Where the body was noticed: one key each, of a take or of none. Lies over the room that it was called from.</summary>
 internal sealed class BodyRoom : Room
 {
+    private const int NotedFrom = 34;
+    private const int NotedRow = 20;
+    private const int NotedDays = 14;
     private readonly string? _takeId;
     private readonly string _about;
     private readonly Choice[] _choices;
+    private readonly Task<IReadOnlyList<BodyNote>> _reading;
 
     /// <summary>Opens the six tags.</summary>
     /// <param name="stand">The stand.</param>
@@ -20,6 +24,9 @@ internal sealed class BodyRoom : Room
     {
         _takeId = takeId;
         _about = about;
+        PracticeLog log = stand.Log;
+        string player = stand.PlayerName;
+        _reading = Task.Run(() => log.BodyNotes(new TakeFilter(player)));
         _choices = [.. BodyTags.All.Select(tag => new Choice(BodyTags.Name(tag), () => Note(tag))), new Choice("leave", stand.Back)];
     }
 
@@ -65,7 +72,37 @@ internal sealed class BodyRoom : Room
 
         canvas.Paragraph(2, 14, canvas.Width - 4, "It is an observation, never a grade. The plan takes notice: throat twice in four days makes a day of listening.");
         canvas.Paragraph(2, 17, canvas.Width - 4, "Pain, scratch or lost high notes: stop for today. Hoarse for weeks: see a laryngologist. Dizzy: sit down.");
+        if (canvas.Height >= NotedFrom && _reading.IsCompletedSuccessfully)
+        {
+            DrawNoted(canvas, NotedRow, _reading.Result);
+        }
+
         DrawMarkedLine(canvas, "1-6 note it   Up Down mark   Esc leave   h keys");
+    }
+
+    /// <summary>The days of the last two weeks on which something was noticed, the newest first: what comes back is worth a rest, or a word with a teacher.</summary>
+    private void DrawNoted(Canvas canvas, int y, IReadOnlyList<BodyNote> notes)
+    {
+        DateTimeOffset now = Stand.Parts.Time.GetUtcNow();
+        TimeZoneInfo zone = Stand.Parts.Time.LocalTimeZone;
+        canvas.Rule(y);
+        canvas.Write(2, y + 1, "NOTED   in the last fourteen days");
+        IGrouping<DateOnly, BodyNote>[] days =
+        [
+            .. notes.Where(note => (now - note.At).TotalDays <= NotedDays)
+                .GroupBy(note => WeekTrend.DayOf(note.At, zone)).OrderByDescending(day => day.Key),
+        ];
+        if (days.Length == 0)
+        {
+            canvas.Write(2, y + 3, "nothing yet");
+        }
+
+        for (int i = 0; i < days.Length && y + 3 + i < canvas.Height - 2; i++)
+        {
+            string tags = string.Join(", ", days[i].GroupBy(note => note.Tag)
+                .Select(tag => tag.Count() == 1 ? BodyTags.Name(tag.Key) : $"{BodyTags.Name(tag.Key)} {tag.Count()} times"));
+            canvas.Write(2, y + 3 + i, $"{days[i].Key.DayOfWeek.ToString()[..3]} {days[i].Key:yyyy-MM-dd}   {tags}");
+        }
     }
 
     private void Note(BodyTag tag)

@@ -14,6 +14,8 @@ internal sealed partial class ExploreRoom
     private const int SwellRow = 13;
     private const int PanelTop = 14;
     private const int AllPanelsFrom = 44;
+    private const int FarDoubledFromWidth = 160;
+    private const int SignsColumn = 76;
     private const double FogWithinHz = 6.25;
     private const double LowGrainBelowHz = 80;
 
@@ -50,7 +52,7 @@ internal sealed partial class ExploreRoom
         DrawSwell(canvas, spectrum, leading);
         DrawPanels(canvas);
         canvas.Write(0, canvas.Height - 2, Hint(leading));
-        DrawMarkedLine(canvas, "arrows 5 c  p s in hand  m mute  a panel  Space tacet  h keys");
+        DrawMarkedLine(canvas, "Left Right 5 c  p s in hand  a panel  Up Down semitone  m mute  Space tacet  h keys");
     }
 
     private string[] Heading()
@@ -109,9 +111,20 @@ internal sealed partial class ExploreRoom
     private void DrawPanels(Canvas canvas)
     {
         int bottom = canvas.Height - 2;
-        if (canvas.Height < AllPanelsFrom)
+        _holdsAllPanels = canvas.Height >= AllPanelsFrom;
+        if (!_holdsAllPanels)
         {
             DrawPanel(canvas, PanelTop, bottom - PanelTop, _panel);
+            return;
+        }
+
+        if (_panel == Panel.Far)
+        {
+            // Twice as large, with the list below: what is read from where one plays.
+            int size = canvas.Width >= FarDoubledFromWidth ? 2 : 1;
+            DrawFar(canvas, PanelTop + 1, size);
+            int below = PanelTop + 3 + FarPanel.RowsFor(size);
+            DrawPanel(canvas, below, bottom - below, Panel.Parts);
             return;
         }
 
@@ -121,6 +134,10 @@ internal sealed partial class ExploreRoom
         DrawPanel(canvas, next, rows, Panel.Breath);
         next += rows + 1;
         DrawPanel(canvas, next, bottom - next, Panel.Parts);
+        if (canvas.Width >= SignsColumn + SignWords.Width)
+        {
+            SignWords.Draw(canvas, SignsColumn, next, bottom - 1);
+        }
     }
 
     private void DrawPanel(Canvas canvas, int top, int rows, Panel panel)
@@ -133,10 +150,10 @@ internal sealed partial class ExploreRoom
             case Panel.Approach:
                 Stillness near = Stillness.Nearest(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung));
                 ApproachPanel.Draw(canvas, top, near, string.Create(
-                    CultureInfo.InvariantCulture, $"{Glyphs.SungStrong} S  {NowHz(VoiceRole.Sung):0.00} Hz  {Described(VoiceRole.Sung)}"));
+                    CultureInfo.InvariantCulture, $"{Glyphs.SungStrong} sung  {NowHz(VoiceRole.Sung):0.00} Hz  {Described(VoiceRole.Sung)}"));
                 break;
             case Panel.Far:
-                DrawFar(canvas, top);
+                DrawFar(canvas, top, 1);
                 break;
             default:
                 if (_live.IsOn || canvas.Height < AllPanelsFrom)
@@ -154,7 +171,7 @@ internal sealed partial class ExploreRoom
     }
 
     /// <summary>Offsets from what is asked while the microphone listens; otherwise what has been set.</summary>
-    private void DrawFar(Canvas canvas, int top)
+    private void DrawFar(Canvas canvas, int top, int size)
     {
         static string Whole(double cents) => cents.ToString("+0;-0;0", CultureInfo.InvariantCulture);
         string? played = Whole(_pair.PlayedCents);
@@ -167,7 +184,7 @@ internal sealed partial class ExploreRoom
             beats = _live.Reading?.BeatRateHz is { } rate ? PairPicture.Rate(rate) : "";
         }
 
-        FarPanel.Draw(canvas, top, played, sung, _live.IsFog, beats, _live.IsOn ? "cents off" : "cents as set");
+        FarPanel.Draw(canvas, top, played, sung, _live.IsFog, beats, _live.IsOn ? "cents off" : "cents as set", size);
     }
 
     private List<(int Index, PartRow Row)> PartRows()

@@ -31,6 +31,7 @@ internal sealed partial class ExploreRoom : Room
     private double _numbersAt = double.NegativeInfinity;
     private double _swellCycles;
     private bool _frozen;
+    private bool _holdsAllPanels;
     private Glide? _glide;
 
     /// <summary>Opens the room on the remembered pair; nothing sounds.</summary>
@@ -364,7 +365,8 @@ internal sealed partial class ExploreRoom : Room
 
     private void NextPanel()
     {
-        _panel = (Panel)(((int)_panel + 1) % 4);
+        // A tall window shows all at once but the large figures: there the key goes to these and back.
+        _panel = _holdsAllPanels ? _panel == Panel.Far ? Panel.Parts : Panel.Far : (Panel)(((int)_panel + 1) % 4);
         Stand.Say(_panel == Panel.Breath && !_live.IsOn ? "Breath: i turns the microphone on." : "");
     }
 

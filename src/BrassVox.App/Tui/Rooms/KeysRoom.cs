@@ -1,5 +1,6 @@
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
+using BrassVox.App.Tui.Pictures;
 
 namespace BrassVox.App.Tui.Rooms;
 
@@ -10,6 +11,7 @@ internal sealed class KeysRoom : Room
     private const int HelpColumn = 14;
     private readonly Room _below;
     private readonly List<Choice> _choices = [];
+    private bool _showsSigns;
 
     /// <summary>Lists the keys.</summary>
     /// <param name="stand">The stand.</param>
@@ -19,6 +21,7 @@ internal sealed class KeysRoom : Room
     {
         _below = below;
         _choices.Add(new Choice("close", stand.Back));
+        _choices.Add(new Choice("what the signs mean", TurnOver));
         _choices.AddRange(below.Keys.Select(key => new Choice($"{key.Shown}: {key.Help}", () => Close(key.Do))));
         _choices.AddRange(stand.KeysEverywhere
             .Where(key => key.Presses.Count > 0 && !key.Presses.Any(press => press.Kind is PressKind.Enter or PressKind.PageUp or PressKind.Help or PressKind.Tab))
@@ -35,7 +38,7 @@ internal sealed class KeysRoom : Room
     public override IReadOnlyList<Choice> Choices => _choices;
 
     /// <inheritdoc/>
-    public override IReadOnlyList<RoomKey> Keys => [new("Tab", "find a word", [PressKind.Tab], Find)];
+    public override IReadOnlyList<RoomKey> Keys => [new("Tab", "find a word", [PressKind.Tab], Find), new("a", "signs of the pictures, keys", ['a'], TurnOver)];
 
     /// <inheritdoc/>
     public override string Where => $"The keys of {_below.Title.ToLowerInvariant()}. Esc closes them; the sound goes on.";
@@ -43,6 +46,14 @@ internal sealed class KeysRoom : Room
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
+        if (_showsSigns)
+        {
+            Stand.DrawHeader(canvas, "what the signs of the pictures mean");
+            SignWords.Draw(canvas, 0, 2, canvas.Height - 2);
+            DrawMarkedLine(canvas, "a back to the keys   Esc closes");
+            return;
+        }
+
         string room = _below.Title.ToLowerInvariant();
         Stand.DrawHeader(canvas, $"everywhere, and in {char.ToUpperInvariant(room[0])}{room[1..]}");
         int foot = canvas.Height - 3;
@@ -73,9 +84,9 @@ internal sealed class KeysRoom : Room
             canvas.Write(SecondColumn + 1, 3, "no keys beyond those at the left");
         }
 
-        canvas.Write(0, foot, "A letter means the same in every room; keys.json in the data folder changes it.");
+        canvas.Write(0, foot, "h lists the letters of each room; keys.json in the data folder changes them.");
         canvas.Write(0, foot + 1, "PgUp and PgDn, or a page pedal, mark and do all of it. Sound goes on meanwhile.");
-        DrawMarkedLine(canvas, "PgUp, arrows mark   Tab find   Esc closes");
+        DrawMarkedLine(canvas, "PgUp, arrows mark  Tab find  a signs  Esc closes");
     }
 
     private int DrawKey(Canvas canvas, int x, int y, int last, RoomKey key)
@@ -89,6 +100,12 @@ internal sealed class KeysRoom : Room
         Ink ink = marked ? Ink.Marked : Ink.Text;
         canvas.Write(x + 1, y, Stand.Letterset.InWords(key.Shown, isKeyLine: true), ink);
         return canvas.Paragraph(x + HelpColumn, y, last - x - HelpColumn, Stand.Letterset.InWords(key.Help, isKeyLine: false), ink);
+    }
+
+    private void TurnOver()
+    {
+        _showsSigns = !_showsSigns;
+        Mark(_showsSigns ? 1 : 0);
     }
 
     private void Close(Action action)

@@ -26,7 +26,7 @@ internal static class Letters
         new("name", 'n', "opens a line to type in, in Explore, Listen, Passage and Takes"),
         new("octave", 'v', "moves the sung tone an octave, in Explore and Passage"),
         new("only", 'o', "leaves only one: the part in hand in Explore, one of your two tones in Play along and Passage"),
-        new("panel", 'a', "changes the panel, in Explore and Stage"),
+        new("panel", 'a', "changes what is shown, in Explore, Stage and Keys"),
         new("played", 'p', "takes P in hand, in Explore"),
         new("quit", 'q', "quits, from Start"),
         new("semitone-down", 'd', "a semitone down, in Explore"),

@@ -3,6 +3,7 @@ using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Pictures;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Sessions;
+using BrassVox.Theory;
 
 namespace BrassVox.App.Tui.Rooms;
 
@@ -10,6 +11,7 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class ListenRoom
 {
     private const int LaneLeft = 14;
+    private const int PictureFrom = 40;
 
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
@@ -27,14 +29,54 @@ internal sealed partial class ListenRoom
         else
         {
             y = DrawTrial(canvas, y, session);
-            DrawKnowledge(canvas, Math.Max(y + 1, canvas.Height - 10), session.Result);
+            int knowledge = Math.Max(y + 1, canvas.Height - 10);
+            if (_isUnheard || (session.LastResult is null && Stand.IsUnheard))
+            {
+                canvas.Rule(knowledge);
+                canvas.Write(0, knowledge + 1, "WHAT YOU CAN TELL");
+                canvas.Paragraph(2, knowledge + 3, width, NotCounted);
+            }
+            else
+            {
+                DrawKnowledge(canvas, knowledge, session.Result);
+            }
         }
 
         bool moves = Plan.Answer is AdjustAnswer && _session is { Phase: ListeningPhase.Sounding or ListeningPhase.Asking };
-        DrawMarkedLine(canvas, moves
-            ? "Left Right S 5 c  , . 1 c  Space tacet  h keys"
-            : "Up Down other  r again  - + level  Space tacet  h keys");
+        DrawMarkedLine(canvas, (Plan.Answer, moves) switch
+        {
+            (_, true) => "Left Right S 5 c  , . 1 c  Space tacet  h keys",
+            (RateAnswer, _) => "Up Down other  n say the number  r again  Space tacet  h keys",
+            _ => "Up Down other  r again  - + level  Space tacet  h keys",
+        });
     }
+
+    /// <summary>What was heard, as a picture, where a window has the room: only after the answer.</summary>
+    private int DrawPicture(Canvas canvas, int y, ListeningTrial trial)
+    {
+        ExerciseStep last = trial.Sounds[^1];
+        if (canvas.Height < PictureFrom
+            || last.Sounding.FirstOrDefault(part => part.Role == VoiceRole.Played) is not { } played || last.Sounding.FirstOrDefault(part => part.Role == VoiceRole.Sung) is not { } sung)
+        {
+            return y;
+        }
+
+        double playedHz = played.Path.FrequencyHz(0);
+        double sungHz = sung.Path.FrequencyHz(0);
+        PairScale scale = PairScale.For(canvas.Width, playedHz, sungHz);
+        canvas.Write(2, y + 1, trial.Sounds.Count > 1 ? "The last of the sounds, as it began:" : "The sound, as it began:", Ink.Quiet);
+        PairPicture.Draw(canvas, y + 3, scale, PairView.OfSilence(playedHz, sungHz, scale, []), Stand.NameNear);
+        return y + 3 + PairPicture.Rows;
+    }
+
+    // By more than half of the truth a share says little: how many times too fast or too slow does.
+    private static string ErrorWords(double percent) => percent switch
+    {
+        > 50 => string.Create(CultureInfo.InvariantCulture, $"{1 + (percent / 100):0.0} times too fast"),
+        <= -100 => "far too slow",
+        < -50 => string.Create(CultureInfo.InvariantCulture, $"{1 / (1 + (percent / 100)):0.0} times too slow"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(percent):0} % {(percent < 0 ? "too slow" : "too fast")}"),
+    };
 
     private int DrawTrial(Canvas canvas, int y, ListeningSession session)
     {
@@ -43,7 +85,7 @@ internal sealed partial class ListenRoom
             case ListeningPhase.Ready:
                 return canvas.Paragraph(2, y, canvas.Width - 4, $"Nothing sounds until Enter. Listen for: {_exercise.Exercise.ListenFor}");
             case ListeningPhase.Finished:
-                return canvas.Paragraph(2, y, canvas.Width - 4, "The set is done. What you can tell stands below.");
+                return canvas.Paragraph(2, y, canvas.Width - 4, _isUnheard ? "The set is done." : "The set is done. What you can tell stands below.");
             case ListeningPhase.Answered:
                 TrialResult result = session.LastResult!;
                 if (Plan.Answer is RateAnswer)
@@ -51,11 +93,9 @@ internal sealed partial class ListenRoom
                     y = DrawTaps(canvas, y, session, result.Trial);
                 }
 
-                string error = result.ErrorPercent is { } percent
-                    ? string.Create(CultureInfo.InvariantCulture, $"     {Math.Abs(percent):0} % {(percent < 0 ? "slow" : "fast")}")
-                    : "";
+                string error = result.ErrorPercent is { } percent ? $"     {ErrorWords(percent)}" : "";
                 y = canvas.Paragraph(2, y + 1, canvas.Width - 4, $"You: {result.Answer}     It was: {result.Truth}{error}");
-                return canvas.Paragraph(2, y, canvas.Width - 4, result.Trial.Says);
+                return DrawPicture(canvas, canvas.Paragraph(2, y, canvas.Width - 4, result.Trial.Says), result.Trial);
             default:
                 if (Plan.Answer is RateAnswer)
                 {
@@ -67,8 +107,29 @@ internal sealed partial class ListenRoom
                     y = DrawSounds(canvas, y, session);
                 }
 
-                return Plan.Answer is ChoiceAnswer choice ? DrawOptions(canvas, y, choice) : y;
+                return Plan.Answer switch
+                {
+                    ChoiceAnswer choice => DrawOptions(canvas, y, choice),
+                    AdjustAnswer adjust => DrawMoving(canvas, y, session, adjust),
+                    _ => y,
+                };
         }
+    }
+
+    /// <summary>The pair, how far the voice was moved, and the seconds that are left: where it stands still only the ear knows.</summary>
+    private int DrawMoving(Canvas canvas, int y, ListeningSession session, AdjustAnswer adjust)
+    {
+        canvas.Write(2, y, $"{Stand.Name(_exercise.Pair.Played)} held, {Stand.Name(_exercise.Pair.Sung)} moves: Right is higher, Left is lower.");
+        canvas.Write(2, y + 1, string.Create(CultureInfo.InvariantCulture, $"You have moved it {session.AdjustedCents:+0;-0;0} c."));
+        double cells = (canvas.Width - LaneLeft - 8) / session.TrialLengthSeconds;
+        canvas.Write(2, y + 3, "time");
+        canvas.Fill(LaneLeft, y + 3, (int)(Math.Clamp(session.TrialSeconds, 0, session.TrialLengthSeconds) * cells), Glyphs.Rail);
+        canvas.Write(LaneLeft, y + 4, "0", Ink.Quiet);
+        string within = string.Create(CultureInfo.InvariantCulture, $"{adjust.WithinSeconds:0.#} s");
+        int limit = LaneLeft + (int)(adjust.WithinSeconds * cells);
+        canvas.Put(limit, y + 3, Glyphs.Tie);
+        canvas.Write(limit, y + 4, within, Ink.Quiet);
+        return y + 5;
     }
 
     private static int DrawSounds(Canvas canvas, int y, ListeningSession session)

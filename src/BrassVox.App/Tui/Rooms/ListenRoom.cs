@@ -11,6 +11,7 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class ListenRoom : Room
 {
     private const double AdjustStepCents = 5;
+    private const string NotCounted = "Nothing of this set is counted or kept: there is no sound device, so nothing can be heard.";
     private readonly ResolvedExercise _exercise;
     private ListeningSession? _session;
     private ListeningSession? _kept;
@@ -18,6 +19,9 @@ internal sealed partial class ListenRoom : Room
     private IPairEngine? _engine;
     private string _shownFor = "";
     private bool _findsThreshold;
+
+    // Trials without a sound device tell nothing of the listener: the set is looked at, not kept.
+    private bool _isUnheard;
 
     /// <summary>Opens the room; nothing sounds.</summary>
     /// <param name="stand">The stand.</param>
@@ -82,7 +86,7 @@ internal sealed partial class ListenRoom : Room
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Findings => _session is { Phase: ListeningPhase.Answered, LastResult: { } result } session
-        ? [$"you: {result.Answer}. it was: {result.Truth}.", result.Trial.Says, session.Result.Says]
+        ? [$"you: {result.Answer}. it was: {result.Truth}.", result.Trial.Says, _isUnheard ? NotCounted : session.Result.Says]
         : _session is { Phase: ListeningPhase.Sounding } ? [Plan.Question] : [];
 
     /// <inheritdoc/>
@@ -161,6 +165,7 @@ internal sealed partial class ListenRoom : Room
             Keep();
             _engine = engine;
             _preparedAt = Stand.NowSeconds;
+            _isUnheard = false;
             _session = new ListeningSession(_exercise, engine, granted.SampleRateHz, Stand.Seed(), _findsThreshold);
         }
     }
@@ -168,7 +173,7 @@ internal sealed partial class ListenRoom : Room
     /// <summary>What was answered is kept, whether the set came to its end or not.</summary>
     private void Keep()
     {
-        if (_session is { LastResult: not null } session && session != _kept)
+        if (_session is { LastResult: not null } session && session != _kept && !_isUnheard)
         {
             _kept = session;
             ListeningResult result = session.Result;
@@ -224,9 +229,10 @@ internal sealed partial class ListenRoom : Room
             return;
         }
 
-        if (Stand.Desk is { HasDevice: false })
+        if (Stand.IsUnheard)
         {
-            Stand.Say("No sound device: nothing can be heard, so nothing is counted against you. Set-up tries again.");
+            _isUnheard = true;
+            Stand.Say("No sound device: nothing can be heard, so this set is not counted. Set-up tries again.");
         }
 
         session.Next();
@@ -253,7 +259,7 @@ internal sealed partial class ListenRoom : Room
         {
             session.Again();
             Mark(0);
-            Stand.Say("Once more.");
+            Stand.Say(Stand.Heard("Once more."));
         }
         else
         {

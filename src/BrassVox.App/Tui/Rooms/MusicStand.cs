@@ -106,6 +106,9 @@ internal sealed partial class MusicStand
     /// <summary>The line above the keys; empty when there is nothing to say.</summary>
     public string Message => _message;
 
+    /// <summary>True when the terminal shows no sign beyond 0x7E, whatever is set.</summary>
+    public bool ShowsAsciiOnly { get; set; }
+
     /// <summary>Name of the colour theme: dark, light or none.</summary>
     public string Theme => Parts.NoColour ? "none" : Memory.Now.Theme;
 
@@ -142,6 +145,13 @@ internal sealed partial class MusicStand
     public string InThisRoom(string message) => message
         .Replace("choose another device", Top is SetUpRoom ? "choose another: Left, Right on its line" : "choose another in Set-up", StringComparison.Ordinal)
         .Replace("Choose another device", Top is SetUpRoom ? "Choose another: Left, Right on its line" : "Choose another in Set-up", StringComparison.Ordinal);
+
+    /// <summary>What is said of a sound just begun: the words, or without a device that it cannot be heard.</summary>
+    /// <param name="words">One line.</param>
+    public string Heard(string words) => IsUnheard ? "No sound device: nothing can be heard. Set-up tries again." : words;
+
+    /// <summary>True when the sound has been opened and there is no device: all runs, and nothing can be heard.</summary>
+    public bool IsUnheard => Desk is { HasDevice: false, IsOpening: false };
 
     /// <summary>Says what is going on; news of it takes its place as soon as there is some.</summary>
     /// <param name="message">One line.</param>

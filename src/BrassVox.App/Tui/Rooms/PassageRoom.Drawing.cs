@@ -13,6 +13,14 @@ internal sealed partial class PassageRoom
     private const int LabelWidth = 10;
     private const int ColumnWidth = 10;
     private const int FirstRow = 2;
+    private const int PlainRows = 9;
+    private const int FewCareRows = 2;
+    private const int MostCareRows = 4;
+    private const int TallFrom = 40;
+    private const int RowsBelow = 12;
+
+    // Until the speaker is tested, that of a small one: C2. Ours, to be tried with players.
+    private const double UntestedLowestHz = 65;
 
     private static readonly HelpStep[] Helps = Enum.GetValues<HelpStep>();
 
@@ -21,31 +29,62 @@ internal sealed partial class PassageRoom
         string voice = _octaves == 0 ? $"{Stand.Profile.Voice.ToString().ToLowerInvariant()} voice" : $"voice {OctaveWords()}";
         Stand.DrawHeader(canvas, passage.Title.Length > 0 ? passage.Title : "own passage", $"{LoopWords()} of {passage.Bars.Count}", TempoWords(), Stand.Profile.TuningName, voice);
         int columns = Math.Max(1, (canvas.Width - LabelWidth - 1) / ColumnWidth);
-        int first = Math.Clamp(_moment - (columns / 2), 0, Math.Max(0, report.Moments.Count - columns));
-        PassageMoment[] shown = [.. report.Moments.Skip(first).Take(columns)];
-        DrawLoop(canvas, shown);
-        int y = FirstRow + 1;
-        Row(canvas, y++, "bar.beat", shown, moment => moment.Place, Ink.Quiet);
-        Row(canvas, y++, "P", shown, moment => NoteOf(moment.Played, moment.PlayedBegins));
-        Row(canvas, y++, "S", shown, moment => NoteOf(moment.Sung, moment.SungBegins));
-        Row(canvas, y++, "between", shown, moment => PassageWords.Short(moment.Between));
-        Row(canvas, y++, "made", shown, moment => PassageWords.Made(moment, Stand.Memory.Now.Naming));
-        Row(canvas, y++, "care", shown, moment => CareOf(moment.Cares));
-        Row(canvas, y++, "last P, c", shown, moment => LastOf(VoiceRole.Played, moment, moment.PlayedBegins));
-        Row(canvas, y++, "last S, c", shown, moment => LastOf(VoiceRole.Sung, moment, moment.SungBegins));
-        canvas.Write(1, y, "now", Ink.Quiet);
-        canvas.Put(LabelWidth + 1 + ((_moment - first) * ColumnWidth), y++, Glyphs.Marked, Ink.Marked);
+        int careRows = Math.Clamp(report.Moments.Max(moment => moment.Cares.Count), 1, canvas.Height >= TallFrom ? MostCareRows : FewCareRows);
+        int rows = PlainRows + careRows;
+        int y = FirstRow;
+        if (FirstRow + ((report.Moments.Count + columns - 1) / columns * (rows + 1)) + RowsBelow <= canvas.Height)
+        {
+            // A window that holds all of it shows all of it, line under line.
+            foreach (PassageMoment[] line in report.Moments.Chunk(columns))
+            {
+                y = DrawMoments(canvas, y, line, careRows) + 1;
+            }
+
+            y--;
+        }
+        else
+        {
+            int first = Math.Clamp(_moment - (columns / 2), 0, Math.Max(0, report.Moments.Count - columns));
+            y = DrawMoments(canvas, y, [.. report.Moments.Skip(first).Take(columns)], careRows);
+        }
+
         canvas.Rule(y++);
         foreach (string line in AtLines(report.Moments[_moment]))
         {
             y = y < canvas.Height - 5 ? canvas.Paragraph(1, y, canvas.Width - 2, line) : y;
         }
 
-        DrawHelp(canvas, Math.Min(y + 1, canvas.Height - 5));
+        DrawHelp(canvas, Math.Min(y + 1, canvas.Height - 4));
         DrawMarkedLine(canvas, "Up Down other  Left Right moment  , . tempo  r loop  n type  Tab care  h keys");
     }
 
-    private void DrawLoop(Canvas canvas, PassageMoment[] shown)
+    /// <summary>One line of moments as figured rows.</summary>
+    private int DrawMoments(Canvas canvas, int y, PassageMoment[] shown, int careRows)
+    {
+        DrawLoop(canvas, y++, shown);
+        Row(canvas, y++, "bar.beat", shown, moment => moment.Place, Ink.Quiet);
+        Row(canvas, y++, "P", shown, moment => NoteOf(moment.Played, moment.PlayedBegins));
+        Row(canvas, y++, "S", shown, moment => NoteOf(moment.Sung, moment.SungBegins));
+        Row(canvas, y++, "between", shown, moment => PassageWords.Short(moment.Between));
+        Row(canvas, y++, "made", shown, moment => PassageWords.Made(moment, Stand.Memory.Now.Naming));
+        for (int i = 0; i < careRows; i++)
+        {
+            Row(canvas, y++, i == 0 ? "care" : "", shown, moment => CareOf(moment.Cares, i, careRows));
+        }
+
+        Row(canvas, y++, "last P, c", shown, moment => LastOf(VoiceRole.Played, moment, moment.PlayedBegins));
+        Row(canvas, y++, "last S, c", shown, moment => LastOf(VoiceRole.Sung, moment, moment.SungBegins));
+        canvas.Write(1, y, "now", Ink.Quiet);
+        int here = Array.IndexOf(shown, _report!.Moments[_moment]);
+        if (here >= 0)
+        {
+            canvas.Put(LabelWidth + 1 + (here * ColumnWidth), y, Glyphs.Marked, Ink.Marked);
+        }
+
+        return y + 1;
+    }
+
+    private void DrawLoop(Canvas canvas, int y, PassageMoment[] shown)
     {
         int from = Array.FindIndex(shown, moment => moment.Bar >= _fromBar && moment.Bar <= _toBar);
         int to = Array.FindLastIndex(shown, moment => moment.Bar >= _fromBar && moment.Bar <= _toBar);
@@ -56,10 +95,11 @@ internal sealed partial class PassageRoom
 
         int x = LabelWidth + 1 + (from * ColumnWidth);
         int end = Math.Min(canvas.Width - 1, LabelWidth + (ColumnWidth * (to + 1)));
-        canvas.Fill(x, FirstRow, Math.Max(1, end - x), Glyphs.Rail);
-        canvas.Write(x, FirstRow, shown[from].Bar == _fromBar ? "[" : "", Ink.Text);
-        canvas.Write(x + 2, FirstRow, $" loop {LoopWords()} ", Ink.Text);
-        canvas.Write(end - 1, FirstRow, shown[to].Bar == _toBar ? "]" : "", Ink.Text);
+        canvas.Fill(x, y, Math.Max(1, end - x), Glyphs.Rail);
+        // The loop closes where its last moment stands, not where the window ends.
+        canvas.Write(x, y, shown[from] == _report!.Moments.First(moment => moment.Bar >= _fromBar) ? "[" : "", Ink.Text);
+        canvas.Write(x + 2, y, $" loop {LoopWords()} ", Ink.Text);
+        canvas.Write(end - 1, y, shown[to] == _report.Moments.Last(moment => moment.Bar <= _toBar) ? "]" : "", Ink.Text);
     }
 
     private void Row(Canvas canvas, int y, string label, PassageMoment[] moments, Func<PassageMoment, string> cell, Ink ink = Ink.Text)
@@ -75,12 +115,10 @@ internal sealed partial class PassageRoom
 
     private string NoteOf(Pitch? note, bool begins) => note is { } sounding ? begins ? Stand.Name(sounding) : "held" : "-";
 
-    private static string CareOf(IReadOnlyList<Care> cares) => cares.Count switch
-    {
-        0 => "",
-        1 => PassageWords.WordOf(cares[0]),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{cares.Count} cares"),
-    };
+    // Each named in a row of its own; what finds none is counted in the last, and told whole below.
+    private static string CareOf(IReadOnlyList<Care> cares, int row, int rows) => row >= cares.Count ? ""
+        : row == rows - 1 && cares.Count > rows ? string.Create(CultureInfo.InvariantCulture, $"{cares.Count - row} more")
+        : PassageWords.WordOf(cares[row]);
 
     private string LastOf(VoiceRole role, PassageMoment moment, bool begins)
     {
@@ -131,7 +169,9 @@ internal sealed partial class PassageRoom
         Care.SungLeap => "S leaps.",
         Care.BothLeap => "Both leap at once: hear the second pair first.",
         Care.Fog => "One lies on the other's lines: listen to the beats, they say more than cents.",
-        _ => "Too low for the speaker.",
+        _ => Stand.Memory.Now.SpeakerLowestHz is null
+            ? string.Create(CultureInfo.InvariantCulture, $"What they make lies under {UntestedLowestHz:0} Hz, where small speakers end: Set-up, line 2, tests yours.")
+            : "What they make is too low for the speaker: not louder, but headphones.",
     };
 
     private void DrawHelp(Canvas canvas, int y)

@@ -159,7 +159,7 @@ internal sealed partial class PassageRoom : Room
 
     private void Read()
     {
-        _report = PassageReport.Of(Sounding, Stand.Profile, Stand.Memory.Now.SpeakerLowestHz ?? 0);
+        _report = PassageReport.Of(Sounding, Stand.Profile, Stand.Memory.Now.SpeakerLowestHz ?? UntestedLowestHz);
         _moment = Math.Clamp(_moment, 0, Math.Max(0, _report.Moments.Count - 1));
     }
 

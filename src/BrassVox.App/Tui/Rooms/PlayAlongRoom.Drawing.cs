@@ -46,7 +46,7 @@ internal sealed partial class PlayAlongRoom
             [
                 ("Enter: the cue sounds, then it is dark. Afterwards you say how it was, and only then look.", Ink.Text),
                 (MicrophoneLine(), Ink.Quiet),
-                .. HasOptions ? [($"{OptionWords} o who  m drone{(HasTempo ? "  , . tempo" : "")}", Ink.Quiet)] : Array.Empty<(string, Ink)>(),
+                .. HasOptions ? [($"{OptionWords} Change it: o who plays and sings, m the drone{(HasTempo ? ", comma and full stop the tempo" : "")}.", Ink.Quiet)] : Array.Empty<(string, Ink)>(),
             ],
         ];
         int Rows() => blocks.Sum(block => block.Sum(line => Canvas.RowsOf(width, line.Text)));
@@ -70,8 +70,9 @@ internal sealed partial class PlayAlongRoom
         DrawMarkedLine(canvas, "Up Down other  - + level  Space tacet  Esc leave  h keys");
     }
 
-    private string MicrophoneLine() => _listener.Trouble is { } trouble
-        ? $"{Stand.InThisRoom(trouble)} The take runs; nothing can be measured."
+    // Why it could not be opened is said below, once.
+    private string MicrophoneLine() => _listener.Trouble is not null
+        ? "No microphone: the take runs, and nothing of it can be measured. Set-up, line 3, looks for one."
         : _listener.IsHearing ? $"Microphone: {_listener.Name}." : "The microphone is opening.";
 
     private void DrawDark(Canvas canvas)
@@ -121,7 +122,7 @@ internal sealed partial class PlayAlongRoom
             for (int word = 0; word < _sentence.Words(line).Count; word++)
             {
                 string text = _sentence.Words(line)[word];
-                bool marked = line == _sentence.Line && word == MarkedIndex;
+                bool marked = line == _sentence.Line && word + 1 == MarkedIndex;
                 bool taken = _sentence.Chosen(line) == word;
                 string shown = marked ? $"{Glyphs.Marked}{text} " : taken ? $"[{text}]" : $" {text} ";
                 x = canvas.Write(x, y, shown, marked ? Ink.Marked : line < _sentence.Line && !taken ? Ink.Quiet : Ink.Text) + 3;
@@ -131,6 +132,6 @@ internal sealed partial class PlayAlongRoom
         canvas.Paragraph(2, 18, canvas.Width - 4, _sentence.Whole is null
             ? "It opens when the sentence is whole. Esc leaves without looking."
             : "The sentence is whole; the take is being measured.");
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Left Right or back pedal: other word   Enter takes it   z undo   h keys", isKeyLine: true), Ink.Quiet);
+        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Left Right or back pedal: mark a word   Enter takes it   z undo   h keys", isKeyLine: true), Ink.Quiet);
     }
 }

@@ -104,7 +104,7 @@ internal sealed partial class PlayAlongRoom : Room
                 PlayAlongPhase.Cue => [new Choice("again from the cue", Again), leave],
                 PlayAlongPhase.Dark => [new Choice("end the take", EndTake), new Choice("again from the cue", Again), leave],
                 PlayAlongPhase.SayIt when _sentence.Line < _sentence.Count =>
-                    [.. _sentence.Words(_sentence.Line).Select((word, i) => new Choice(word, () => TakeWord(i)))],
+                    [new Choice("no word yet", () => Stand.Say("Left or Right marks a word; Enter takes it.")), .. _sentence.Words(_sentence.Line).Select((word, i) => new Choice(word, () => TakeWord(i)))],
                 PlayAlongPhase.SayIt => [new Choice("wait", () => Stand.Say("The take is being measured.")), leave],
                 PlayAlongPhase.Reveal => [new Choice("again", Begin), new Choice("other exercise", Stand.Back), .. OptionChoices, leave],
                 _ => [new Choice("begin", Begin), .. OptionChoices, leave],
@@ -140,12 +140,14 @@ internal sealed partial class PlayAlongRoom : Room
     /// <inheritdoc/>
     public override bool Digit(int digit)
     {
-        if ((_phase != PlayAlongPhase.SayIt && !_isPredicting) || digit < 1 || digit > Choices.Count)
+        // Before its words a line of the sentence has the mark of none: no answer is put into the player's mouth.
+        int first = _phase == PlayAlongPhase.SayIt && !_isPredicting && _sentence.Line < _sentence.Count ? 1 : 0;
+        if ((_phase != PlayAlongPhase.SayIt && !_isPredicting) || digit < 1 || digit + first > Choices.Count)
         {
             return false;
         }
 
-        Mark(digit - 1);
+        Mark(digit - 1 + first);
         DoMarked();
         return true;
     }

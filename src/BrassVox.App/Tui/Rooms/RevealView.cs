@@ -16,9 +16,13 @@ internal static class RevealView
     private const int LaneRight = 6;
     private const int LaneRows = 5;
     private const int UnrestWidth = LaneLeft - 3;
-    private const int WordsTop = 18;
+    private const int RuleRow = 17;
+    private const int RuleFrom = 26;
     private const int SureRow = 8;
-    private const int MostColumnsPerSecond = 10;
+    private const int MostColumnsPerSecond = 20;
+
+    // Beats whose course lies nearer than this to one rate are told as that rate.
+    private const double SameRate = 0.5;
 
     /// <summary>Draws rows 2 to the one above the message.</summary>
     /// <param name="canvas">Where.</param>
@@ -38,14 +42,21 @@ internal static class RevealView
         IReadOnlyList<SayingCheck> checks = said is null ? [] : Sayings.Compare(said, result);
         int columns = canvas.Width - LaneLeft - LaneRight;
         BreathLine line = Line(judged, columns, judged.Exercise.TakeSeconds);
+        // The dots of what was asked end where the take ends.
+        columns = Math.Min(columns, (int)Math.Ceiling(judged.Exercise.TakeSeconds * line.ColumnsPerSecond));
         DrawTone(canvas, 2, stand, VoiceRole.Played, judged.Exercise.Pair.Played, result.Played, checks, line, columns, result.Pair.FogSeconds);
-        string beats = result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "not known";
-        canvas.Write(0, 9, $"BEATS  {beats}");
+        canvas.Write(0, 9, $"BEATS  {BeatsInShort(judged)}");
         BreathPanel.DrawBeats(canvas, LaneLeft, 9, columns, line);
         DrawTone(canvas, 10, stand, VoiceRole.Sung, judged.Exercise.Pair.Sung, result.Sung, checks, line, columns, result.Pair.FogSeconds);
         DrawAxis(canvas, LaneLeft, 16, line, columns, judged.Exercise.TakeSeconds);
-        canvas.Rule(17);
-        DrawWords(canvas, WordsTop, judged, checks);
+        // A low window has no row to spare for a rule: all that was said stands there.
+        bool isLow = canvas.Height < RuleFrom;
+        if (!isLow)
+        {
+            canvas.Rule(RuleRow);
+        }
+
+        DrawWords(canvas, isLow ? RuleRow : RuleRow + 1, judged, checks);
         canvas.Write(LaneLeft, SureRow, sure is null ? "" : $"YOU WERE  {sure.Words}");
     }
 
@@ -62,6 +73,31 @@ internal static class RevealView
 
     private static JudgedTone? Unknown(JudgedTone? tone) =>
         tone is null ? null : tone with { OffsetCents = null, SpreadCents = null, DriftCents = null, VibratoPerSecond = null, VibratoCents = null };
+
+    private static (double Low, double High)? Course(JudgedTake judged) => judged.Result.Pair.MedianBeatsPerSecond is null
+        ? null
+        : PairBeats.Course(judged.Frames, judged.Recorded.StartSeconds, judged.Recorded.StartSeconds + judged.Exercise.TakeSeconds);
+
+    /// <summary>How a take beat, in at most 20 characters: the rate of the two centres and how far it went as they moved; without centres from where to where.</summary>
+    /// <param name="judged">The take.</param>
+    internal static string BeatsInShort(JudgedTake judged) => (PairBeats.OfCentres(judged.Exercise, judged.Result), Course(judged), judged.Result.Pair.MedianBeatsPerSecond) switch
+    {
+        ({ } centres, { } course, _) when course.High - centres >= SameRate => $"{PairPicture.Rate(centres)} /s, up to {PairPicture.Rate(course.High)} /s",
+        ({ } centres, _, not null) => $"{PairPicture.Rate(centres)} /s",
+        (_, { } course, _) when course.High - course.Low >= SameRate => $"{PairPicture.Rate(course.Low)} to {PairPicture.Rate(course.High)} /s",
+        (_, _, { } median) => $"{PairPicture.Rate(median)} /s",
+        _ => "not known",
+    };
+
+    // Two figures that seem to gainsay one another, slow centres and fast beats, want the sentence that joins them.
+    private static IEnumerable<string> BeatsInFull(JudgedTake judged) => (PairBeats.OfCentres(judged.Exercise, judged.Result), Course(judged), judged.Result.Pair.MedianBeatsPerSecond) switch
+    {
+        ({ } centres, { } course, { } median) when course.High - centres >= SameRate =>
+            [$"BEATS  both at their centres would beat {PairPicture.Rate(centres)} /s; as they moved it was over {PairPicture.Rate(median)} half the time, up to {PairPicture.Rate(course.High)}"],
+        (null, { } course, { } median) when course.High - course.Low >= SameRate =>
+            [$"BEATS  mostly from {PairPicture.Rate(course.Low)} to {PairPicture.Rate(course.High)} /s, half the time over {PairPicture.Rate(median)}"],
+        _ => [],
+    };
 
     private static string DroneWords(DroneInTake drone) => drone.AloneSeconds is { } alone
         ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds into the microphone and could not be taken out: judged is what you did after it had left, {alone:0.0} of {drone.AskedSeconds:0.0} s. Use headphones.")
@@ -105,24 +141,28 @@ internal static class RevealView
         {
             BigGlyphs.Write(canvas, 2, y + 1, offset.ToString("+0;-0;0", CultureInfo.InvariantCulture), ink);
         }
+        else if (!played && fogSeconds > 0)
+        {
+            BigGlyphs.Draw(canvas, 2, y + 1, BigGlyphs.Disc, Glyphs.Fog, ink);
+        }
         else
         {
-            bool fog = !played && fogSeconds > 0;
-            BigGlyphs.Draw(canvas, 2, y + 1, played ? BigGlyphs.Square : BigGlyphs.Disc, fog ? Glyphs.Fog : Glyphs.Asked, ink);
+            canvas.Write(2, y + 3, report is null ? "not asked for" : "not told");
         }
 
         BreathPanel.DrawLane(canvas, LaneLeft, y + 1, LaneRows, columns, line, role);
         BreathPanel.DrawLimits(canvas, y + 1, LaneRows);
-        canvas.Write(2, y + 6, Unrest(report));
+        canvas.WriteRight(canvas.Width - 1, y + 3, "asked", Ink.Quiet);
+        canvas.Write(2, y + 6, Unrest(report, !played && fogSeconds > 0));
     }
 
     private static string AfterColon(string measured) => measured[(measured.IndexOf(": ", StringComparison.Ordinal) is var at and >= 0 ? at + 2 : 0)..];
 
-    private static string Unrest(JudgedTone? report)
+    private static string Unrest(JudgedTone? report, bool isFog)
     {
         if (report is null or { OffsetCents: null })
         {
-            return report is null ? "not asked for" : "dots: not told";
+            return isFog ? $"{Glyphs.Fog} fog: not told" : "";
         }
 
         double wander = report.SpreadCents ?? 0;
@@ -189,7 +229,7 @@ internal static class RevealView
             said = said.Prepend($"YOU {expected.Said.ToUpperInvariant()[..8]}  {expected.Said[9..]}: {(expected.IsRight == true ? "yes, " : "")}{expected.Measured}");
         }
 
-        foreach (string words in said.Concat(result.DroneComparisons.Select(ComparisonWords)))
+        foreach (string words in said.Concat(result.DroneComparisons.Select(ComparisonWords)).Concat(BeatsInFull(judged)))
         {
             int rows = Canvas.RowsOf(width, words);
             if (rows <= left)

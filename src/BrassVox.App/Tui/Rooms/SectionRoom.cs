@@ -1,6 +1,7 @@
 using BrassVox.App.Cli;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
+using BrassVox.App.Tui.Pictures;
 using BrassVox.Practice.Section;
 using BrassVox.Synthesis;
 using BrassVox.Theory;
@@ -67,7 +68,27 @@ internal sealed class SectionRoom : Room
             }
         }
 
+        DrawPictures(canvas, y + 1);
         DrawMarkedLine(canvas, "Up Down other  n name tones  e tuning  r hear  Space tacet  Esc leave  h keys");
+    }
+
+    /// <summary>Where the partials of every two meet, as many pairs as the window holds: a class sees whose partials beat.</summary>
+    private void DrawPictures(Canvas canvas, int y)
+    {
+        foreach (SectionPair pair in _report.Pairs)
+        {
+            if (y + PairPicture.Rows + 1 > canvas.Height - 2)
+            {
+                return;
+            }
+
+            SectionTone lower = _report.Tones[pair.Lower - 1];
+            SectionTone upper = _report.Tones[pair.Upper - 1];
+            PairScale scale = PairScale.For(canvas.Width, lower.FrequencyHz, upper.FrequencyHz);
+            canvas.Rule(y);
+            PairPicture.Draw(canvas, y + 1, scale, PairView.OfSilence(lower.FrequencyHz, upper.FrequencyHz, scale, []), Stand.NameNear, $"{lower.Player}", $"{upper.Player}");
+            y += PairPicture.Rows + 2;
+        }
     }
 
     private string[] Lines() => SectionWords.Show(_report, Stand.Profile.A4Hz, Stand.Memory.Now.Naming).TrimEnd('\n').Split('\n');
@@ -82,7 +103,7 @@ internal sealed class SectionRoom : Room
 
         SectionReport report = _report;
         Stand.Say(Stand.Desk.TryReplay(() => Rendered(create(report, true)))
-            ? "As entered; then they slide to where it stands still. Space is silence."
+            ? Stand.Heard("As entered; then they slide to where it stands still. Space is silence.")
             : "The sound is still opening; again in a moment.");
     }
 

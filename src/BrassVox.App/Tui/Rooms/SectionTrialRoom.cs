@@ -19,6 +19,9 @@ internal sealed class SectionTrialRoom : Room
     private int? _answer;
     private bool _isHeard;
 
+    // A set with a trial that nobody could hear is not counted.
+    private bool _isUnheard;
+
     /// <summary>Makes a set; nothing sounds.</summary>
     /// <param name="stand">The stand.</param>
     /// <param name="still">The section whose moves still it.</param>
@@ -75,6 +78,11 @@ internal sealed class SectionTrialRoom : Room
     {
         get
         {
+            if (_isUnheard || (Answered == 0 && Stand.IsUnheard))
+            {
+                return "This set is not counted: there is no sound device, so nothing can be heard.";
+            }
+
             if (Answered == 0)
             {
                 return "Six trials give a first estimate.";
@@ -138,7 +146,7 @@ internal sealed class SectionTrialRoom : Room
     private void Begin()
     {
         _trials = SectionTrial.Build(_still, Trials, Offs[_off], Stand.Seed());
-        (_at, _right, _answer, _isHeard) = (0, 0, null, false);
+        (_at, _right, _answer, _isHeard, _isUnheard) = (0, 0, null, false, false);
         Mark(0);
     }
 
@@ -175,7 +183,9 @@ internal sealed class SectionTrialRoom : Room
         if (Stand.Desk.TryReplay(() => SectionRoom.Rendered(create(report, false))))
         {
             _isHeard = true;
+            _isUnheard |= Stand.IsUnheard;
             Mark(0);
+            Stand.Say(Stand.Heard(""));
         }
         else
         {

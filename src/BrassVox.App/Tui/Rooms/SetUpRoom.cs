@@ -26,6 +26,8 @@ internal sealed class SetUpRoom : Room
     private const int MostClickChannels = 8;
     private const int StateColumn = 17;
     private const int LastRow = 19;
+    private const int WhyFrom = 34;
+    private const int WhyWidth = 120;
     private readonly Answers _answers;
     private readonly LoopCheck _loop;
     private readonly Choice[] _choices;
@@ -135,21 +137,49 @@ internal sealed class SetUpRoom : Room
         DrawLine(canvas, 8, DelayLine, "5 delay", _loop.IsRunning && MarkedIndex == DelayLine ? _loop.Progress : Delay(now));
         DrawLine(canvas, 9, PedalLine, "6 pedal", now.ArrowPedal ? "page keys   [arrows]: left, up back; right, down forward" : "[page keys]   arrows");
         string signs = $"{Glyphs.PlayedStrong} {Glyphs.PlayedWeak} {Glyphs.SungStrong} {Glyphs.SungWeak} {Glyphs.ResultantStrong} {Glyphs.ResultantWeak} {Glyphs.Beating} {Glyphs.Tie} {Glyphs.Grain} {Glyphs.Fog} {Glyphs.High} {Glyphs.Low}";
-        DrawLine(canvas, 10, SignsLine, "7 signs", $"{signs}   {(now.PlainSigns ? "as drawn   [plain]" : "[as drawn]   plain")}");
-        canvas.Write(StateColumn, 11, "One column each and all different? If not, take plain.", Ink.Quiet);
+        DrawLine(canvas, 10, SignsLine, "7 signs", $"{signs}   {(Stand.ShowsAsciiOnly ? "[plain]" : now.PlainSigns ? "as drawn   [plain]" : "[as drawn]   plain")}");
+        canvas.Write(StateColumn, 11, Stand.ShowsAsciiOnly ? "This terminal shows plain signs only." : "One column each and all different? If not, take plain.", Ink.Quiet);
         for (int i = 0; i < Answers.Count; i++)
         {
             string digit = FirstAnswer + i + 1 <= 9 ? string.Create(CultureInfo.InvariantCulture, $"{FirstAnswer + i + 1} ") : "  ";
             DrawLine(canvas, 13 + i, FirstAnswer + i, $"{digit}{Answers.Question(i)}", _answers.Shown(i));
         }
 
-        DrawLine(canvas, 12, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}you sing {Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}");
+        DrawLine(canvas, 12, PlayersLine, "8 players", $"{(Stand.PlayerName.Length > 0 ? Stand.PlayerName + ", " : "")}range {Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}; Enter: range, names, other players");
         DrawLine(canvas, 18, ClickLine, "  click", ClickWords(now.ClickChannel));
         DrawLabel(canvas, LastRow, _choices.Length - 1, "leave");
+        if (canvas.Height >= WhyFrom)
+        {
+            canvas.Rule(LastRow + 2);
+            canvas.Write(2, LastRow + 3, $"WHY   {Choices[MarkedIndex].Label}");
+            canvas.Paragraph(8, LastRow + 5, Math.Min(canvas.Width, WhyWidth) - 10, Why(MarkedIndex));
+        }
+
         // A message covers neither this nor the last line of the list.
         canvas.Write(2, Math.Max(LastRow + 1, canvas.Height - 2 - Stand.MessageRows(canvas.Width)), "Headphones keep the drone out of the microphone. One ear stays free.");
         canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Up Down line  Left Right answer  Enter test  i microphone  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
     }
+
+    /// <summary>What a line is good for and what it changes.</summary>
+    private static string Why(int index) => index switch
+    {
+        SpeakerLine => "Where the sound goes. Left and Right choose among the devices; Enter looks for them again, as after plugging one in. Headphones by cable are surest: they keep the drone out of the microphone and lose no time.",
+        LowTonesLine => "The tone that two low notes make lies an octave and more below them: 29 Hz for a tuba's fifth. A small loudspeaker does not carry it, and turning it up hurts the speaker and the ear. The test finds the lowest tone yours carries; what lies lower can then sound in octaves above, marked 8va.",
+        MicrophoneLine => "What listens while you play and sing. Left and Right choose; i turns it on here, to see its level: hold any note and move nearer or farther until it reads good. Takes never leave this machine.",
+        InputLine => "Machines made for talking clean the voice of noise and echo, and a held tone is what they take for noise. The test plays nine seconds and tells whether yours does; turn that off in the system's own settings.",
+        DelayLine => "How long the sound takes from the speaker back to the microphone. Over 100 ms a take no longer lies under what was asked. Without cables, as with wireless headphones, it mostly is.",
+        PedalLine => "A page-turning pedal sends either page keys or arrows; choose what yours sends. Forward does what is marked. Back makes silence, and in silence marks the next choice.",
+        SignsLine => "Some terminals draw a sign two columns wide or not at all, and the pictures fall apart. If the twelve signs do not stand one column each, take plain ones, of letters.",
+        PlayersLine => "Several players in one studio keep their takes, plans and ranges apart. The range is what one sings with ease: exercises stay within it.",
+        ClickLine => "With more than two output channels the click can have one of its own, for the ear of the one who plays; the room then hears the tones alone.",
+        < FirstAnswer => "",
+        FirstAnswer => "Which home notes, ranges and registers are used, and whose sound P has.",
+        FirstAnswer + 1 => "Where the voice can take part: low ones meet the played tone, high ones mostly lie an octave above. Players, line 8, sets the range note by note.",
+        FirstAnswer + 2 => "The pitch of the room: all tones, beats and cents are counted from it. In a cold room take the tuning note of the instrument, in Players.",
+        FirstAnswer + 3 => "How notes are named on every screen and handout. B is a semitone below C in the first, a tone below it in the second.",
+        FirstAnswer + 4 => "Whether handouts and ready lines name also the note that you read, where your part is written otherwise than it sounds.",
+        _ => "Back to where you came from; all is kept.",
+    };
 
     private void DrawLine(Canvas canvas, int y, int index, string label, string state)
     {
@@ -236,12 +266,14 @@ internal sealed class SetUpRoom : Room
     {
         if (_listener is not { } listener)
         {
-            return "off; i or Enter turns it on: then hold any note";
+            return _listing.IsCompleted && Fitting(true).Length == 0
+                ? "plug one in; Enter on line 1 looks again"
+                : "off; i or Enter turns it on: then hold any note";
         }
 
         if (listener.Trouble is { } trouble)
         {
-            return Fitting(true).Length == 0 ? "nothing to listen with; plug one in, Enter on line 1 looks again" : Stand.InThisRoom(trouble);
+            return Fitting(true).Length == 0 ? "plug one in; Enter on line 1 looks again" : Stand.InThisRoom(trouble);
         }
 
         if (!listener.IsHearing)
@@ -284,7 +316,7 @@ internal sealed class SetUpRoom : Room
                 break;
             case SignsLine:
                 Stand.Memory.Change(now => now with { PlainSigns = !now.PlainSigns });
-                Stand.Say(Stand.Memory.Now.PlainSigns ? "Plain signs, from now on." : "Signs as drawn.");
+                Stand.Say(Stand.ShowsAsciiOnly ? "This terminal shows plain signs only." : Stand.Memory.Now.PlainSigns ? "Plain signs, from now on." : "Signs as drawn.");
                 break;
             case ClickLine:
                 Stand.Memory.Change(now => now with { ClickChannel = (now.ClickChannel + step + MostClickChannels + 1) % (MostClickChannels + 1) });

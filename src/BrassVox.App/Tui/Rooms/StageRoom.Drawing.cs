@@ -147,6 +147,10 @@ internal sealed partial class StageRoom
             {
                 canvas.Put(0, y, Glyphs.Marked, Ink.Marked);
             }
+            else if (i < Scenes.Count && Scenes[i] == _shown)
+            {
+                canvas.Put(0, y, Glyphs.InHand);
+            }
 
             string label = Choices[i].Label;
             int next = canvas.Write(2, y, label.Length > width ? label[..width] : label, marked ? Ink.Marked : i < Scenes.Count ? Ink.Text : Ink.Quiet);

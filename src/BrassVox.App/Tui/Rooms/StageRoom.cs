@@ -182,12 +182,34 @@ internal sealed partial class StageRoom : Room
         // A line that is slow to start has asked for no block yet: until the engine has rendered one its tones have no frequency.
         _spectrum = Stand.Desk is { IsSounding: true, Engine: { } engine }
             && (engine.Read(0).FrequencyHz, engine.Read(1).FrequencyHz) is ( > 0, > 0) sounding
-            ? PairView.OfEngine(engine, sounding.Item1, sounding.Item2, scale)
+            ? Unlit(PairView.OfEngine(engine, sounding.Item1, sounding.Item2, scale), engine)
             : PairView.OfSilence(
                 pair.PlayedHz,
                 pair.SungHz,
                 scale,
                 [.. (Stand.Desk.Engine?.Parts ?? []).Where(part => part.Index < 2 || _sound.GainDb(part, null) > -80)]);
+    }
+
+    /// <summary>The picture without the spotlight's own shade: what lies under it is drawn otherwise, and stays in its place.</summary>
+    private PairSpectrum Unlit(PairSpectrum spectrum, IPairEngine engine)
+    {
+        if (Spotlight is not { } lit)
+        {
+            return spectrum;
+        }
+
+        double Shade(PairPart part) => _sound!.GainDb(part, null) - _sound.GainDb(part, lit);
+        double played = Shade(engine.Parts[0]);
+        double sung = Shade(engine.Parts[1]);
+        return spectrum with
+        {
+            PlayedDb = [.. spectrum.PlayedDb.Select(level => level + played)],
+            SungDb = [.. spectrum.SungDb.Select(level => level + sung)],
+            Resultants = [.. spectrum.Resultants.Select(line => line with
+            {
+                LevelDb = line.LevelDb + Shade(engine.Parts.First(part => part.Played == line.Played && part.Sung == line.Sung)),
+            })],
+        };
     }
 
     private void NextSpotlight()
@@ -214,7 +236,7 @@ internal sealed partial class StageRoom : Room
         _spotlight = at + 1 < order.Length ? order[at + 1] : null;
         _sound.Mix(Stand.Desk, Spotlight);
         _numbersAt = double.NegativeInfinity;
-        Stand.Say(Spotlight is { } part ? $"Spotlight on {part.Name}; the others lie under it." : "All parts alike.");
+        Stand.Say(Spotlight is { } part ? $"Spotlight on {part.Name}; the others lie under it, dotted." : "All parts alike.");
     }
 
     private void ToggleFrozen()

@@ -18,8 +18,8 @@ internal static class TakeWords
     /// <param name="unit">The unit shown first.</param>
     /// <param name="a4Hz">A4 in Hz.</param>
     public static string Figure(ErrorCell cell, DisplayUnit unit, double a4Hz) => unit == DisplayUnit.Beats && cell.Kind == ErrorKind.Offset
-        ? string.Create(CultureInfo.InvariantCulture, $"{Beats(cell, a4Hz):0.0} /s o ({cell.Takes})")
-        : string.Create(CultureInfo.InvariantCulture, $"{cell.Figure} ({cell.Takes})");
+        ? string.Create(CultureInfo.InvariantCulture, $"{Beats(cell, a4Hz):0.0} /s o ({cell.TakesInWords})")
+        : string.Create(CultureInfo.InvariantCulture, $"{cell.Figure} ({cell.TakesInWords})");
 
     /// <summary>Plays a take's sound.</summary>
     /// <param name="stand">The stand.</param>
@@ -34,7 +34,7 @@ internal static class TakeWords
         }
         else if (stand.Desk.TryReplay(() => TakeReading.Sound(path)))
         {
-            stand.Say("Your take, as the microphone heard it. Space is silence.");
+            stand.Say(stand.Heard("Your take, as the microphone heard it. Space is silence."));
         }
         else
         {

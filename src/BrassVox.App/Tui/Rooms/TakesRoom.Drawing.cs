@@ -26,7 +26,9 @@ internal sealed partial class TakesRoom
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, Stand.PlayerName, _isRead ? string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here") : "counting", PlayerWords.Line(Stand));
+        int mapped = _map.Cells.Sum(cell => cell.ToldTakes + cell.FogTakes);
+        string inMap = mapped == _all.Length ? "" : string.Create(CultureInfo.InvariantCulture, $", {mapped} in the map");
+        Stand.DrawHeader(canvas, Stand.PlayerName, _isRead ? string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here{inMap}") : "counting", PlayerWords.Line(Stand));
         if (_all.Length == 0)
         {
             canvas.Write(3, 2, _isRead ? "Play along keeps takes here; nothing leaves this machine." : "Reading the takes.");
@@ -66,7 +68,7 @@ internal sealed partial class TakesRoom
         IReadOnlyList<IntervalFamily> families = _map.Families;
         IReadOnlyList<PlayedRegister> registers = _map.Registers;
         canvas.Write(0, y, "WHERE IT FAILS", _isInMap ? Ink.Marked : Ink.Text);
-        canvas.Write(17, y++, "median take, cents: o offset  w wander  d drift;  (n) takes", Ink.Quiet);
+        canvas.Write(17, y++, "median, cents: o offset  w wander  d drift  (takes told+fog)", Ink.Quiet);
         if (families.Count == 0)
         {
             canvas.Write(2, y++, "no take counts yet");
@@ -171,7 +173,7 @@ internal sealed partial class TakesRoom
         int last = canvas.Height - 2;
         if (_isInMap)
         {
-            string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : Cure(cell.Kind))}" : "No take here yet.";
+            string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {InFog(cell)}{(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : Cure(cell.Kind))}" : "No take here yet.";
             canvas.Paragraph(0, y, width, words);
             return;
         }
@@ -196,6 +198,11 @@ internal sealed partial class TakesRoom
 
         canvas.Paragraph(0, y, width, next);
     }
+
+    // Which of the takes the figure is of, where a cell holds both kinds; takes that are in no cell were not scored or told nothing.
+    private static string InFog(ErrorCell cell) => cell is { ToldTakes: > 0, FogTakes: > 0 }
+        ? string.Create(CultureInfo.InvariantCulture, $"Of {cell.ToldTakes + cell.FogTakes} takes {cell.FogTakes} lay in fog; the figure is of the {(cell.Kind == ErrorKind.Beats ? "fog" : "others")}. ")
+        : "";
 
     private static string Cure(ErrorKind kind) => kind switch
     {

@@ -108,7 +108,7 @@ internal sealed class WelcomeRoom : Room
 
         int y = 16;
         canvas.Write(2, y, "CARE");
-        y = canvas.Paragraph(10, y, Math.Min(76, canvas.Width) - 10, Cautions.TextOf(Caution.Voice));
+        y = canvas.Paragraph(10, y, Math.Min(76, canvas.Width) - 10, $"{Cautions.TextOf(Caution.Voice)} Dizzy: stop and sit down.");
         y = canvas.Paragraph(10, y, Math.Min(76, canvas.Width) - 10, Cautions.TextOf(Caution.Pressure));
         if (canvas.Height >= PictureFrom)
         {

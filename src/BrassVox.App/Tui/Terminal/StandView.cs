@@ -30,6 +30,7 @@ internal sealed class StandView : Runnable
     {
         _stand = stand;
         _ascii = ascii;
+        stand.ShowsAsciiOnly = ascii;
         Width = Dim.Fill();
         Height = Dim.Fill();
         CanFocus = true;

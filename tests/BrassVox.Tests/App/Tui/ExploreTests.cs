@@ -26,6 +26,32 @@ public sealed class ExploreTests
         """;
 
     [Fact]
+    public void A_window_that_shows_all_panels_has_the_large_figures_twice_as_large()
+    {
+        using StandRig rig = StandTests.At("1");
+        Assert.DoesNotContain("BEATS  a second", rig.Screen(200, 60), StringComparison.Ordinal);
+        Assert.Contains("SIGNS", rig.Screen(200, 60), StringComparison.Ordinal);
+        rig.Press("a");
+        Assert.Contains("BEATS  a second", rig.Screen(200, 60), StringComparison.Ordinal);
+        Assert.Contains("████    ████", rig.Screen(200, 60), StringComparison.Ordinal);
+        rig.Press("a");
+        Assert.DoesNotContain("BEATS  a second", rig.Screen(200, 60), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_keys_turn_over_to_what_the_signs_mean()
+    {
+        using StandRig rig = StandTests.At("1 h");
+        rig.Press("a");
+        string[] rows = rig.Screen().Split('\n');
+        Assert.Contains(rows, row => row.StartsWith("◆  ◇", StringComparison.Ordinal));
+        Assert.All(rows, row => Assert.InRange(row.Length, 0, 80));
+        Assert.Contains("tones that the two make", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("a");
+        Assert.Contains("EVERYWHERE", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_home_pair_is_drawn_before_anything_sounds()
     {
         using StandRig rig = StandTests.At("1");

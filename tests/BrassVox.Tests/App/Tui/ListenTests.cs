@@ -1,3 +1,4 @@
+using BrassVox.Practice.Log;
 using Xunit;
 
 namespace BrassVox.Tests.App.Tui;
@@ -33,6 +34,32 @@ public sealed class ListenTests
         Assert.DoesNotContain("Left Right S 5 c", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Enter").Run(0.4);
         Assert.EndsWith("Left Right S 5 c  , . 1 c  Space tacet  h keys", rig.Canvas(80, 24).Row(23), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_sound_device_nothing_is_counted_and_nothing_kept()
+    {
+        using var rig = new StandRig(hasOutput: false);
+        rig.Press("2", "1", "Enter");
+        Assert.Contains("Nothing of this set is counted or kept", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter").Run(0.04).Press("1").Run(0.04);
+        Assert.Contains("It was:", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("Nothing of this set is counted or kept", rig.Screen(), StringComparison.Ordinal);
+        Assert.DoesNotContain("after 1 trial", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Escape");
+        rig.Stand.Close(TimeSpan.FromSeconds(20));
+        Assert.Empty(rig.Stand.Log.Listening(TakeFilter.All));
+    }
+
+    [Fact]
+    public void What_was_heard_is_drawn_after_the_answer_and_not_before()
+    {
+        using StandRig rig = StandTests.At("2 1 Enter Enter");
+        rig.Run(0.4);
+        Assert.DoesNotContain("as it began", rig.Screen(80, 48), StringComparison.Ordinal);
+        rig.Press("1").Run(0.04);
+        Assert.Contains("as it began", rig.Screen(80, 48), StringComparison.Ordinal);
+        Assert.DoesNotContain("as it began", rig.Screen(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -51,9 +51,10 @@ public sealed class LookBackTests
         rig.Press("k").Run(0.04);
         Assert.Contains("No take is kept under", rig.Screen(), StringComparison.Ordinal);
         bool olderFirst = rig.Screen().IndexOf("-20 o", StringComparison.Ordinal) < rig.Screen().IndexOf("+8 o", StringComparison.Ordinal);
+        // Whichever is chosen first: the older one lies under the newer.
         rig.Press(olderFirst ? "Up" : "Down", "k", olderFirst ? "Down" : "Up", "k").Run(0.04);
         Assert.IsType<TwoTakesRoom>(rig.Stand.Top);
-        Until(rig, "-20 c under, +8 c over: 12 c nearer");
+        Until(rig, "-20 c, then +8 c: 12 c nearer");
         Assert.True(SpinWait.SpinUntil(() => !rig.Screen().Contains("Reading", StringComparison.Ordinal), TimeSpan.FromSeconds(10)));
         string screen = rig.Screen();
         Canvas canvas = rig.Canvas();

@@ -17,6 +17,8 @@ public sealed class PassageRoomTests
         rig.Press("Right", "Right");
         Assert.Contains("AT 2.3   fourth C3 + F3, 498 c", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Tab");
+        Assert.Contains("AT 3.1", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Tab", "Tab");
         Assert.Contains("AT 4.1", rig.Screen(), StringComparison.Ordinal);
         rig.Press("r", "Right", "Right", "r", ".", ".");
         Assert.Contains("bars 4-5 of 12", rig.Screen(), StringComparison.Ordinal);

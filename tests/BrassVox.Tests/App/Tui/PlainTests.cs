@@ -56,7 +56,7 @@ public sealed class PlainTests
         var teller = new PlainTeller(rig.Stand);
         rig.Run(14);
         Assert.Contains(teller.Tell(), line => line.EndsWith("say it: My played tone was low, true, high?", StringComparison.Ordinal));
-        rig.Press("Right");
+        rig.Press("Right", "Right");
         Assert.Contains(teller.Tell(), line => line.EndsWith("marked: true.", StringComparison.Ordinal));
         rig.Press("Enter");
         Assert.Contains(teller.Tell(), line => line.EndsWith("say it: My sung tone was low, true, high?", StringComparison.Ordinal));

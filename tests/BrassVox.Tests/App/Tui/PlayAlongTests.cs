@@ -28,7 +28,11 @@ public sealed class PlayAlongTests
         rig.Press("Enter").Run(0.04);
         rig.Run(CueAndTake, Player(58.2705, 58.2705 * 1.5026));
         Assert.Contains("finish the sentence", rig.Screen(), StringComparison.Ordinal);
-        rig.Press("Right", "Enter", "Right", "Enter", "Enter", "Enter", "Right", "Enter");
+        // No word is marked before the player marks one, and Enter takes none.
+        rig.Press("Enter");
+        Assert.Contains("Left or Right marks a word", rig.Screen(), StringComparison.Ordinal);
+        Assert.DoesNotContain("▸", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Right", "Right", "Enter", "2", "Right", "Enter", "1", "Right", "Right", "Enter");
         Assert.True(SpinWait.SpinUntil(
             () =>
             {
@@ -99,7 +103,7 @@ public sealed class PlayAlongTests
         double playedHz = 58.2705 * Math.Pow(2, 8 / 1200.0);
         rig.Run(26, Player(playedHz, 58.2705 * 5 / 3));
         Assert.Contains("finish the sentence", rig.Screen(), StringComparison.Ordinal);
-        rig.Press("Enter", "Enter", "Enter", "Enter", "Enter");
+        rig.Press("1", "1", "1", "1", "1");
         Assert.True(SpinWait.SpinUntil(
             () =>
             {

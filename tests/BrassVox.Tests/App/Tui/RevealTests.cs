@@ -46,7 +46,7 @@ public sealed class RevealTests
     {
         string screen = Joined(Drawn(80, 40, new DroneInTake(true, -12, -30)));
         Assert.Contains("AS ASKED? not yet: played tone off pitch", screen, StringComparison.Ordinal);
-        Assert.Contains("YOU SAID the pair stood still: it beat 3.7 /s", screen, StringComparison.Ordinal);
+        Assert.Contains("YOU SAID the pair stood still: it beat, half the time over 3.7 /s", screen, StringComparison.Ordinal);
         Assert.Contains("YOU SAID it held", screen, StringComparison.Ordinal);
         Assert.Contains("P stood 31 c high", screen, StringComparison.Ordinal);
     }

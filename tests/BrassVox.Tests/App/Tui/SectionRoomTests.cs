@@ -48,6 +48,27 @@ public sealed class SectionRoomTests
     }
 
     [Fact]
+    public void Without_a_sound_device_no_trial_is_counted()
+    {
+        using var rig = new StandRig(hasOutput: false);
+        rig.Press("2", "n", "Down", "Enter");
+        Assert.Contains("This set is not counted", rig.Screen(), StringComparison.Ordinal);
+        Assert.True(SpinWait.SpinUntil(() => rig.Press("Enter").Run(0.04).Screen().Contains("player 1", StringComparison.Ordinal), TimeSpan.FromSeconds(20)));
+        Assert.Contains("No sound device: nothing can be heard.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("1");
+        Assert.DoesNotContain("Guessing gives", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("This set is not counted", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_tall_window_draws_where_the_partials_of_every_two_meet()
+    {
+        using StandRig rig = StandTests.At("2 n");
+        Assert.DoesNotContain("meet", rig.Screen(), StringComparison.Ordinal);
+        Assert.Equal(3, rig.Screen(80, 60).Split('\n').Count(row => row.StartsWith("meet", StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public void Trials_sound_one_who_is_off_and_count_what_was_told()
     {
         using StandRig rig = StandTests.At("2 n");

@@ -157,7 +157,16 @@ public sealed class StageTests
         Assert.Equal(0, rig.Desk.Engine!.Read(0).GainDb, 0.1f);
         Assert.Equal(-18, rig.Desk.Engine.Read(1).GainDb, 0.1f);
         Assert.Contains("Spotlight on P", rig.Stand.Message, StringComparison.Ordinal);
+
+        // By its shape, not by colour alone: what is lit stays solid, all else lies dotted in its place.
+        string screen = rig.Screen();
+        Assert.Contains("··S-P", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("╱╲", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("╭╮", screen, StringComparison.Ordinal);
+        Assert.Contains("██      ██      ██      ██      ██      ██", screen, StringComparison.Ordinal);
         rig.Press("2").Run(0.3);
+        Assert.Contains("╭╮", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains(" 2P+S", rig.Screen(), StringComparison.Ordinal);
         Assert.Equal(0, rig.Desk.Engine.Read(1).GainDb, 0.1f);
     }
 

@@ -398,7 +398,7 @@ public sealed class StandTests
     [Fact]
     public void A_missing_device_is_told_with_what_can_be_done_in_the_room_and_covers_no_care()
     {
-        const string Missing = "no playback device could be opened: \"System default\" is not there. Plug it in, or choose another device.";
+        const string Missing = "no playback device could be opened: \"System default\" was not found. Plug a device in, or choose another device.";
         using StandRig rig = At("8");
         rig.Stand.Say(Missing);
         string screen = Joined(rig);

@@ -100,7 +100,7 @@ public sealed class PassageTextTests
     [InlineData("short: =0\nP: Bb2/4\n", 1, 8, "no whole number of ticks")]
     [InlineData("P: Bb2/1 |\ntime: 3/4\nS: F3/1 |\n", 2, 1, "same number of bars")]
     [InlineData("P: r/1 |\nS: r/1 |\n", 0, 0, "no notes")]
-    [InlineData("", 1, 1, "no bars")]
+    [InlineData("", 1, 1, "no notes yet")]
     public void A_fault_is_told_by_line_and_column(string text, int line, int column, string reason)
     {
         PassageLoad load = Read(text);
