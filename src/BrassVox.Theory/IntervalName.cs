@@ -8,9 +8,11 @@ public static class IntervalName
          "fifth", "minor sixth", "major sixth", "minor seventh", "major seventh", "octave",
          "minor ninth", "major ninth", "minor tenth", "major tenth", "eleventh", "augmented eleventh", "twelfth"];
 
+    private static readonly string[] Octaves = ["octave", "two octaves", "three octaves", "four octaves", "five octaves", "six octaves", "seven octaves", "eight octaves", "nine octaves", "ten octaves"];
+
     /// <summary>Name of the equal-tempered interval nearest to a distance.</summary>
     /// <param name="cents">Distance in cents; the sign is dropped.</param>
-    /// <returns>unison to twelfth; wider intervals as "fifth + 2 octaves".</returns>
+    /// <returns>unison to twelfth; wider intervals as "octave and a minor sixth", "two octaves and a fifth".</returns>
     public static string Of(double cents)
     {
         int semitones = (int)Math.Round(Math.Abs(cents) / 100.0);
@@ -21,6 +23,7 @@ public static class IntervalName
 
         int octaves = semitones / 12;
         int rest = semitones % 12;
-        return rest == 0 ? $"{octaves} octaves" : $"{Simple[rest]} + {octaves} octaves";
+        string whole = octaves <= Octaves.Length ? Octaves[octaves - 1] : $"{octaves} octaves";
+        return rest == 0 ? whole : $"{whole} and a {Simple[rest]}";
     }
 }

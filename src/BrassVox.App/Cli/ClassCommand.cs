@@ -25,7 +25,7 @@ internal static class ClassCommand
         items.AddTo(command, withPlayer: false);
         Option<bool> noTakes = SheetItems.NoTakes();
         Option<bool> lastTake = new("--last-take") { Description = "Add a look at each player's last take" };
-        Option<bool> withSound = new("--with-sound") { Description = "Take in the sound of these takes; without it no sound of a person leaves the machine" };
+        Option<bool> withSound = TakesNamed.WithSound();
         foreach (Option option in new Option[] { players, title, noTakes, lastTake, withSound, workers, output })
         {
             command.Add(option);
@@ -125,7 +125,7 @@ internal static class ClassCommand
                 End();
                 _handouts++;
                 _bytes += written.Bytes;
-                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{written.Path}  {HandoutCommand.Contents(written.Exercises, written.Takes)}, {written.Bytes / 1e6:F1} MB\n"));
+                Console.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{written.Path}  {HandoutCommand.Contents(written.Exercises, written.Takes)}, {HandoutCommand.Size(written.Bytes)}\n"));
             }
 
             if (_isTerminal)
@@ -147,6 +147,6 @@ internal static class ClassCommand
 
         public string Sum() => string.Create(
             CultureInfo.InvariantCulture,
-            $"{_handouts} {(_handouts == 1 ? "handout" : "handouts")}, {_bytes / 1e6:F1} MB, {_watch.Elapsed.TotalSeconds:F1} s\n");
+            $"{_handouts} {(_handouts == 1 ? "handout" : "handouts")}, {HandoutCommand.Size(_bytes)}, {_watch.Elapsed.TotalSeconds:F1} s\n");
     }
 }

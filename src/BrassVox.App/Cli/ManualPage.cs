@@ -138,7 +138,7 @@ internal static class ManualPage
         Line(page, ".PP\nExample:\n.PP\n.RS 4\n.nf");
         foreach (string example in examples)
         {
-            Text(page, $"brassvox {example}".TrimEnd());
+            Line(page, Plain($"brassvox {example}".TrimEnd()));
         }
 
         Line(page, ".fi\n.RE");
@@ -160,18 +160,17 @@ internal static class ManualPage
 
     private static void Section(StringBuilder page, string title) => Line(page, $".SH {(title.Contains(' ') ? $"\"{title}\"" : title)}");
 
-    // A sentence begins a line, as man wants it; a full stop or an apostrophe at its beginning would be taken for a request.
-    private static void Text(StringBuilder page, string text)
-    {
-        string plain = Plain(text);
-        Line(page, plain.StartsWith('.') || plain.StartsWith('\'') ? $"\\&{plain}" : plain);
-    }
+    // A sentence begins a line, as man wants it.
+    private static void Text(StringBuilder page, string text) => Line(page, Guarded(Plain(text).Replace(". ", ".\n", StringComparison.Ordinal)));
 
+    /// <summary>A full stop or an apostrophe at the beginning of any line would be taken for a request.</summary>
+    internal static string Guarded(string lines) => string.Join('\n', lines.Split('\n').Select(line => line.StartsWith('.') || line.StartsWith('\'') ? $"\\&{line}" : line));
+
+    // On one line: what stands behind a request ends with it.
     private static string Plain(string text) => text
         .Replace("\\", "\\e", StringComparison.Ordinal)
         .Replace("\"", "\\(dq", StringComparison.Ordinal)
-        .Replace("-", "\\-", StringComparison.Ordinal)
-        .Replace(". ", ".\n", StringComparison.Ordinal);
+        .Replace("-", "\\-", StringComparison.Ordinal);
 
     private static void Line(StringBuilder page, string? line)
     {

@@ -92,7 +92,9 @@ internal static class PassageWords
         .Replace(" sixth", " 6th", StringComparison.Ordinal)
         .Replace("seventh", "7th", StringComparison.Ordinal)
         .Replace("augmented", "aug", StringComparison.Ordinal)
-        .Replace(" + 2 octaves", "+2 8ves", StringComparison.Ordinal);
+        .Replace("octaves", "8ves", StringComparison.Ordinal)
+        .Replace("octave and a ", "8ve+", StringComparison.Ordinal)
+        .Replace(" and a ", "+", StringComparison.Ordinal);
 
     private static string Octaves(int octaves) => Math.Abs(octaves) == 1 ? (octaves > 0 ? "an octave higher" : "an octave lower") : Invariant($"{Math.Abs(octaves)} octaves {(octaves > 0 ? "higher" : "lower")}");
 

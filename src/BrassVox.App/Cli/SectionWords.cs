@@ -58,7 +58,7 @@ internal static class SectionWords
     // Of wide intervals no column may push the last one out of 80.
     private static string Short(string interval) => interval.Length <= 15 ? interval : interval
         .Replace("major", "maj", StringComparison.Ordinal).Replace("minor", "min", StringComparison.Ordinal).Replace("augmented", "aug", StringComparison.Ordinal)
-        .Replace(" + ", "+", StringComparison.Ordinal).Replace(" octaves", " 8ve", StringComparison.Ordinal);
+        .Replace("octaves", "8ves", StringComparison.Ordinal).Replace("octave", "8ve", StringComparison.Ordinal).Replace(" and a ", "+", StringComparison.Ordinal);
 
     public static string Json(SectionReport report, double a4Hz)
     {

@@ -132,7 +132,7 @@ internal sealed class SheetItems(bool mayBeNone = false)
         string own = Path.Combine(folder, "passages", name + ".txt");
         if (isPlainName && !File.Exists(own) && !File.Exists(ShippedPassages.PathOf(name, profile.Voice)))
         {
-            throw new InvalidDataException($"there is no exercise and no passage \"{name}\"; brassvox exercise list and passage list name them.");
+            throw new InvalidDataException($"there is no exercise and no passage \"{name}\"; brassvox exercise list names the exercises; a passage of your own is named by its file.");
         }
 
         PassageLoad load = isPlainName && File.Exists(ShippedPassages.PathOf(name, profile.Voice))

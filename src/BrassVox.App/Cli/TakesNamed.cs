@@ -18,7 +18,10 @@ internal sealed class TakesNamed
         HelpName = "id",
     };
 
-    private readonly Option<bool> _withSound = new("--with-sound") { Description = "Take in the sound of these takes; without it no sound of a person leaves the machine" };
+    private readonly Option<bool> _withSound = WithSound();
+
+    /// <summary>--with-sound, with its one promise.</summary>
+    public static Option<bool> WithSound() => new("--with-sound") { Description = "Take in the sound of these takes; without it no sound of a person leaves the machine" };
 
     public void AddTo(Command command)
     {

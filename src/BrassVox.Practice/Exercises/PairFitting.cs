@@ -72,7 +72,8 @@ internal static class PairFitting
     private static int OctavesFrom(Pitch played, Pitch sung, Interval above) =>
         (int)Math.Round((sung.MidiNumber - played.MidiNumber - above.Semitones) / 12.0);
 
-    private static string Article(string name) => name[0] is 'o' or 'e' or 'u' && name != "unison" ? $"an {name}" : $"a {name}";
+    // Several octaves take no article.
+    private static string Article(string name) => name.Contains("octaves", StringComparison.Ordinal) ? name : name[0] is 'o' or 'e' or 'u' && name != "unison" ? $"an {name}" : $"a {name}";
 
     private static string Difference(double playedHz, double sungHz, double a4Hz)
     {

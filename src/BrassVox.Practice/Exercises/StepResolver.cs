@@ -66,7 +66,7 @@ internal static class StepResolver
         }
 
         int semitones = over.Note.MidiNumber - under.Note.MidiNumber;
-        string interval = semitones == 0 ? "the unison" : $"the {IntervalName.Of(100.0 * semitones)} {(semitones < 0 ? "below it" : "above it")}";
+        string interval = semitones == 0 ? "the unison" : $"{(Math.Abs(semitones) > 23 ? "" : "the ")}{IntervalName.Of(100.0 * semitones)} {(semitones < 0 ? "below it" : "above it")}";
         return text.Replace("{played}", under.Note.ToString(), StringComparison.Ordinal).Replace("{interval}", interval, StringComparison.Ordinal);
     }
 

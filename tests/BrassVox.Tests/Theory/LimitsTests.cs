@@ -112,10 +112,11 @@ public sealed class LimitsTests
             Assert.Equal(names[semitones], IntervalName.Of((-100 * semitones) - 49));
         }
 
-        Assert.Equal("2 octaves", IntervalName.Of(2400));
-        Assert.Equal("minor sixth + 1 octaves", IntervalName.Of(2000));
-        Assert.Equal("fifth + 2 octaves", IntervalName.Of(3100));
-        Assert.Equal("3 octaves", IntervalName.Of(-3600));
+        Assert.Equal("two octaves", IntervalName.Of(2400));
+        Assert.Equal("octave and a minor sixth", IntervalName.Of(2000));
+        Assert.Equal("two octaves and a fifth", IntervalName.Of(3100));
+        Assert.Equal("three octaves", IntervalName.Of(-3600));
+        Assert.Equal("11 octaves and a semitone", IntervalName.Of(13300));
     }
 
     // Exact mathematics.

@@ -54,6 +54,19 @@ public sealed partial class ManualTests
         }
     }
 
+    // groff(7), Control characters: a line that begins with a full stop or an apostrophe is a request.
+    [Theory]
+    [InlineData("Folder of takes. .txt ends their names", "Folder of takes.\n\\&.txt ends their names")]
+    [InlineData("'own' first. 'other' then", "\\&'own' first.\n\\&'other' then")]
+    [InlineData("plain", "plain")]
+    public void No_sentence_of_the_manual_is_taken_for_a_request(string said, string written)
+    {
+        Command command = new("one", said);
+        string page = ManualPage.Of([command]);
+        Assert.Contains($".SS \"one\"\n{written}\n", page, StringComparison.Ordinal);
+        Assert.All(page.Split('\n').Where(line => line.StartsWith('.') || line.StartsWith('\'')), line => Assert.Matches("^\\.(TH|SH|SS|PP|TP|B|I|RS|RE|nf|fi|br)( |$)", line));
+    }
+
     [Fact]
     public void The_manual_page_holds_every_command_and_every_option()
     {
