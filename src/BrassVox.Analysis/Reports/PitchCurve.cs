@@ -1,6 +1,6 @@
 namespace BrassVox.Analysis.Reports;
 
-/// <summary>A pitch curve as centre, drift, vibrato and rest, by least squares.</summary>
+/// <summary>A pitch curve as centre, drift, vibrato and rest, by least squares: the one rule of what counts as vibrato, for measuring and judging alike.</summary>
 /// <param name="MiddleSeconds">Where the centre is counted from.</param>
 /// <param name="CentreCents">Pitch there.</param>
 /// <param name="SlopeCentsPerSecond">Drift.</param>
@@ -8,7 +8,7 @@ namespace BrassVox.Analysis.Reports;
 /// <param name="CosineCents">Its cosine part as the windows show it.</param>
 /// <param name="SineCents">Its sine part.</param>
 /// <param name="SpreadCents">Standard deviation of the rest.</param>
-internal readonly record struct PitchCurve(
+public readonly record struct PitchCurve(
     double MiddleSeconds, double CentreCents, double SlopeCentsPerSecond, double RateHz, double CosineCents, double SineCents, double SpreadCents)
 {
     private const double SlowestHz = 3.0;
@@ -20,6 +20,9 @@ internal readonly record struct PitchCurve(
     private const double LeastSwings = 3.0;
     private const double LeastWidthCents = 3.0;
 
+    /// <summary>Fits a curve: a line, and a swing of 3 to 9 Hz where one explains half of what moves, three swings or more, 3 cents wide or more as the windows show it.</summary>
+    /// <param name="seconds">Times in order, at least two.</param>
+    /// <param name="cents">The pitch at each, in cents.</param>
     public static PitchCurve Fit(double[] seconds, double[] cents)
     {
         double middle = 0.5 * (seconds[0] + seconds[^1]);
@@ -45,7 +48,10 @@ internal readonly record struct PitchCurve(
             : new PitchCurve(middle, line[0], line[1], 0.0, 0.0, 0.0, Math.Sqrt(lineLeft / t.Length));
     }
 
-    /// <summary>Pitch at a time, the swing taken some times as wide as the windows show it.</summary>
+    /// <summary>The swing to each side in cents as the windows show it; 0 when there is none. <see cref="SwingWidth"/> says how much wider it is.</summary>
+    public double ShownCents => Math.Sqrt((CosineCents * CosineCents) + (SineCents * SineCents));
+
+    /// <summary>Pitch in cents at a time in seconds, the swing taken some times as wide as the windows show it.</summary>
     public double CentsAt(double seconds, double swingScale)
     {
         double t = seconds - MiddleSeconds;

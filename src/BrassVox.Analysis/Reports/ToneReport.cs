@@ -81,11 +81,10 @@ public sealed record ToneReport(
         Vibrato? vibrato = null;
         if (curve.RateHz > 0.0)
         {
-            double shown = Math.Sqrt((curve.CosineCents * curve.CosineCents) + (curve.SineCents * curve.SineCents));
             double[] other = [.. frames.Select(x => role == VoiceRole.Played ? x.Sung : x.Played).OfType<PitchEstimate>().Select(x => x.FrequencyHz)];
             double? otherHz = other.Length == 0 ? null : Median(other);
-            AnalysisFrame[] held = [.. frames.Where(x => x.CentreSeconds >= from && x.CentreSeconds <= to)];
-            vibrato = new Vibrato(curve.RateHz, shown * SwingWidth.Scale(mono, held, curve, referenceHz, otherHz));
+            SwingWindow[] held = [.. frames.Where(x => x.CentreSeconds >= from && x.CentreSeconds <= to).Select(x => new SwingWindow(x, x.CentreSeconds, referenceHz, otherHz))];
+            vibrato = new Vibrato(curve.RateHz, curve.ShownCents * SwingWidth.Scale(mono, held, curve));
         }
 
         double centreCents = vibrato is null

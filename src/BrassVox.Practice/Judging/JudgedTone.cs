@@ -10,8 +10,9 @@ namespace BrassVox.Practice.Judging;
 /// <param name="VibratoPerSecond">Vibrato rate in Hz; null when there is none.</param>
 /// <param name="VibratoCents">Vibrato, cents to each side; null when there is none.</param>
 /// <param name="OnsetSeconds">When it began, from the beginning of the take; null when it was not found.</param>
-/// <param name="HeardSeconds">How long it was heard while asked for.</param>
-/// <param name="AskedSeconds">How long it was asked for.</param>
+/// <param name="HeardSeconds">How long it was heard while asked for, in seconds; where the two could not be told apart it counts as heard.</param>
+/// <param name="AskedSeconds">How long it was asked for, in seconds.</param>
+/// <param name="ToldSeconds">How long its own pitch could be told while asked for, in seconds; null in takes judged before that was kept.</param>
 public sealed record JudgedTone(
     VoiceRole Role,
     double? OffsetCents,
@@ -21,4 +22,5 @@ public sealed record JudgedTone(
     double? VibratoCents,
     double? OnsetSeconds,
     double HeardSeconds,
-    double AskedSeconds);
+    double AskedSeconds,
+    double? ToldSeconds = null);

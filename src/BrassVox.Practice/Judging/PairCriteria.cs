@@ -25,7 +25,7 @@ internal static class PairCriteria
 
     public static Finding Landing(TakeTrack track, LandingCriterion criterion)
     {
-        double limit = criterion.BelowPerSecondAtBb2 * track.Pair.PlayedHz / Bb2Hz;
+        double limit = Stillness.LimitPerSecond(track, criterion.BelowPerSecondAtBb2);
         Stillness.Run? longest = Stillness.Longest(track, limit);
         if (longest is not { } still)
         {
@@ -35,7 +35,7 @@ internal static class PairCriteria
         double length = still.LengthSeconds;
         bool inTime = criterion.WithinSeconds is not { } within || still.FromSeconds <= within;
         bool isLong = length >= criterion.ForSeconds - track.HopSeconds;
-        string stood = $"The pair stood still (under {Findings.PerSecond(limit)}) for {Findings.Seconds(length)}";
+        string stood = $"The pair stood still ({JudgedPair.StillMeans(limit)}) for {Findings.Seconds(length)}";
         string slowest = SlowestSecond(Rates(track)) is { } rate && rate >= limit ? $" Its slowest second beat {Findings.PerSecond(rate)}." : "";
         string text = (isLong, inTime) switch
         {

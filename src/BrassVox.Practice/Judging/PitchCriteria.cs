@@ -1,3 +1,4 @@
+using BrassVox.Analysis.Reports;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
@@ -208,7 +209,9 @@ internal static class PitchCriteria
 
     /// <summary>Offset, line and vibrato over what counts; null when too little was heard.</summary>
     public static LineFit? Fit(TakeTrack track, VoiceRole role) =>
-        LineFit.Of([.. track.Counted(role).Select(point => (point.Seconds, point.Cents!.Value))], 2 * TakeTrack.EdgeSeconds);
+        LineFit.Of(
+            [.. track.Counted(role).Select(point => (point.Seconds, point.Cents!.Value))], 2 * TakeTrack.EdgeSeconds,
+            curve => SwingWidth.Scale(track.Sound.Span, [.. track.Swings(role, 0)], curve));
 
     /// <summary>
     /// When a tone begins, in seconds of the step: where its level crosses 6 dB under its median. A window centred on an

@@ -7,7 +7,8 @@ namespace BrassVox.Practice.Judging;
 /// <summary>Lays a player's sentence beside the measurement. Pure.</summary>
 public static class Sayings
 {
-    private const double NearStillPerSecond = 2;
+    // So many times the limit of stillness is near enough to ask for it.
+    private const double NearStill = 2;
     private static readonly GradeLimits TrueWithinCents = new(25, 15, 10);
 
     /// <summary>Compares each part that was said.</summary>
@@ -69,7 +70,7 @@ public static class Sayings
         };
         if (pair.StillSeconds > pair.BeatingSeconds)
         {
-            return new SayingCheck(words, "it stood still: under 1 /s", said == SaidPair.Still);
+            return new SayingCheck(words, $"it stood still: {JudgedPair.StillMeans(pair.StillBelowPerSecond)}", said == SaidPair.Still);
         }
 
         if (pair.MedianBeatsPerSecond is not { } rate)
@@ -78,7 +79,7 @@ public static class Sayings
         }
 
         // Over 12 /s single beats cannot be followed. The limit is told where the two are near enough to ask for it.
-        string limit = said == SaidPair.Still && rate < NearStillPerSecond ? "; still is under 1 /s" : "";
+        string limit = said == SaidPair.Still && rate < NearStill * pair.StillBelowPerSecond ? $"; still is {JudgedPair.StillMeans(pair.StillBelowPerSecond)}" : "";
         SaidPair measured = rate <= BeatingPairs.BeatingUpToHz ? SaidPair.Beat : SaidPair.Grainy;
         return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat, half the time over {rate:0.0} /s{limit}"), measured == said);
     }

@@ -14,6 +14,11 @@ internal static class Stillness
     // The bound comes in steps of the tracker's own; this much above the limit still counts as the limit.
     private const double BoundTolerance = 1.05;
 
+    /// <summary>The limit of a step, in beats per second: one over Bb2, in proportion to P elsewhere, so that it is the same distance in cents.</summary>
+    /// <param name="track">The step.</param>
+    /// <param name="atBb2PerSecond">The limit over Bb2 in beats per second.</param>
+    public static double LimitPerSecond(TakeTrack track, double atBb2PerSecond) => atBb2PerSecond * track.Pair.PlayedHz / PairCriteria.Bb2Hz;
+
     private enum State
     {
         Unknown,

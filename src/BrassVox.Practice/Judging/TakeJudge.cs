@@ -32,8 +32,9 @@ public static class TakeJudge
     /// <param name="frames">Frames in order of time; those before and after the take are passed over.</param>
     /// <param name="startSeconds">When the take begins on the frames' clock, in seconds.</param>
     /// <param name="known">The stretches, on the frames' clock, in which the player alone was heard; null for all of it. What lies outside counts neither way.</param>
+    /// <param name="sound">The sound of the frames from its first sample on, full scale 1, from which the width of a vibrato is read; empty where there is none, as of frames that show all of it.</param>
     /// <exception cref="ArgumentException">The exercise is no play-along exercise.</exception>
-    public static TakeResult Judge(ResolvedExercise resolved, IReadOnlyList<AnalysisFrame> frames, double startSeconds, IReadOnlyList<Window>? known = null)
+    public static TakeResult Judge(ResolvedExercise resolved, IReadOnlyList<AnalysisFrame> frames, double startSeconds, IReadOnlyList<Window>? known = null, ReadOnlyMemory<float> sound = default)
     {
         if (resolved.Steps.Count == 0)
         {
@@ -42,7 +43,7 @@ public static class TakeJudge
 
         Grade aim = resolved.Profile.Aim;
         TakeTrack[] tracks = [.. resolved.Steps.Select((step, i) =>
-            new TakeTrack(step, resolved.Pair, frames, startSeconds + resolved.StepStartSeconds(i), known))];
+            new TakeTrack(step, resolved.Pair, frames, startSeconds + resolved.StepStartSeconds(i), known, sound))];
         List<(VoiceRole Role, double Seconds, double Cents)> points = [];
         IReadOnlyList<NoteResult>[] notes = [.. tracks.Select((track, i) => NotesOf(track, frames, resolved.StepStartSeconds(i), aim, points))];
         Finding[] findings = [.. tracks.SelectMany((track, i) => Findings(track, aim, notes[i]))];
@@ -198,6 +199,7 @@ public static class TakeJudge
         }
 
         double heardSeconds = asked.Count(point => point.FrequencyHz is not null || point.IsFog) * track.HopSeconds;
+        double inFog = asked.Count(point => point.FrequencyHz is null && point.IsFog) * track.HopSeconds;
         double share = heardSeconds / askedSeconds;
         string tone = Judging.Findings.ToneName(role);
         return Judging.Findings.Plain(
@@ -205,6 +207,6 @@ public static class TakeJudge
             heardSeconds, askedSeconds, "s",
             share < NoToneShare
                 ? $"{tone} was not found."
-                : $"{tone} was heard for {Judging.Findings.Seconds(heardSeconds)} of {Judging.Findings.Seconds(askedSeconds)}.");
+                : $"{tone} was heard for {Judging.Findings.Seconds(heardSeconds)} of {Judging.Findings.Seconds(askedSeconds)}{(inFog > TakeTrack.EdgeSeconds ? $", {Judging.Findings.Seconds(inFog)} of it not told from the other tone" : "")}.");
     }
 }

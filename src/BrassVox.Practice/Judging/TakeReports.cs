@@ -1,3 +1,4 @@
+using BrassVox.Analysis.Reports;
 using BrassVox.Practice.Exercises;
 using BrassVox.Theory;
 
@@ -8,9 +9,6 @@ internal static class TakeReports
 {
     private const double BestSecondStep = 0.1;
     private const double LeastHeardOfSecond = 0.9;
-
-    // What this curriculum calls still.
-    private const double StillBelowPerSecond = 1;
 
     /// <summary>One tone over all steps; null when no step asks for it.</summary>
     /// <param name="role">The tone.</param>
@@ -33,7 +31,9 @@ internal static class TakeReports
                 .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
         }
 
-        LineFit? fit = LineFit.Of(points, 2 * TakeTrack.EdgeSeconds);
+        LineFit? fit = LineFit.Of(
+            points, 2 * TakeTrack.EdgeSeconds,
+            curve => SwingWidth.Scale(asked[0].Sound.Span, [.. asked.SelectMany(track => track.Swings(role, track.StartSeconds - startSeconds))], curve));
         double? onset = asked
             .Where(track => track.IsWhole)
             .Select(track => PitchCriteria.OnsetSeconds(track, role) + track.StartSeconds - startSeconds)
@@ -41,21 +41,25 @@ internal static class TakeReports
         return new JudgedTone(
             role, fit?.OffsetCents, fit?.SpreadCents, fit?.DriftCents, fit?.VibratoPerSecond, fit?.VibratoCents, onset,
             asked.Sum(track => track.Points(role).Count(point => point.IsAsked && (point.FrequencyHz is not null || point.IsFog)) * track.HopSeconds),
-            asked.Sum(track => PathBuilder.Windows(track.Asked(role)!).Sum(window => window.ToSeconds - window.FromSeconds)));
+            asked.Sum(track => PathBuilder.Windows(track.Asked(role)!).Sum(window => window.ToSeconds - window.FromSeconds)),
+            asked.Sum(track => track.Points(role).Count(point => point.IsAsked && point.FrequencyHz is not null) * track.HopSeconds));
     }
 
     /// <summary>The pair over all steps.</summary>
     public static JudgedPair Pair(IReadOnlyList<TakeTrack> tracks)
     {
         double[] errors = [.. tracks.SelectMany(track => PairCriteria.IntervalErrors(track, 0, track.Step.DurationSeconds))];
-        (double Still, double Beating)[] stillness = [.. tracks.Select(track => Stillness.Seconds(track, StillBelowPerSecond))];
+        double still = tracks.SelectMany(track => ((PlayTask)track.Step.Task).Criteria.OfType<LandingCriterion>()
+            .Select(landing => Stillness.LimitPerSecond(track, landing.BelowPerSecondAtBb2))).Cast<double?>().FirstOrDefault() ?? Stillness.LimitPerSecond(tracks[0], JudgedPair.StillBelowPerSecondAtBb2);
+        (double Still, double Beating)[] stillness = [.. tracks.Select(track => Stillness.Seconds(track, still))];
         return new JudgedPair(
             PairCriteria.MedianRate(tracks),
             stillness.Sum(step => step.Still),
             stillness.Sum(step => step.Beating),
             errors.Length == 0 ? null : Median.Of(errors),
             tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.Separable) * track.HopSeconds),
-            tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.NotSeparable) * track.HopSeconds));
+            tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.NotSeparable) * track.HopSeconds),
+            still);
     }
 
     /// <summary>The second in which every asked tone lay nearest to its path; in fog, the one that beat slowest.</summary>

@@ -1,4 +1,5 @@
 using BrassVox.Analysis;
+using BrassVox.Analysis.Reports;
 using BrassVox.Practice.Exercises;
 using BrassVox.Theory;
 
@@ -25,8 +26,11 @@ internal sealed class TakeTrack
     /// <param name="frames">Frames in order of time.</param>
     /// <param name="stepStartSeconds">When the step begins on the frames' clock.</param>
     /// <param name="known">The stretches, on the frames' clock, in which the player alone was heard; null for all of it.</param>
-    public TakeTrack(ExerciseStep step, ResolvedPair pair, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds, IReadOnlyList<Window>? known = null)
+    /// <param name="sound">The sound of the frames, full scale 1; empty where there is none.</param>
+    public TakeTrack(
+        ExerciseStep step, ResolvedPair pair, IReadOnlyList<AnalysisFrame> frames, double stepStartSeconds, IReadOnlyList<Window>? known = null, ReadOnlyMemory<float> sound = default)
     {
+        Sound = sound;
         _known = known is null ? null : [.. known.Select(window => new Window(window.FromSeconds - stepStartSeconds, window.ToSeconds - stepStartSeconds))];
         Step = step;
         Pair = pair;
@@ -49,6 +53,9 @@ internal sealed class TakeTrack
         : (Pair.PlayedHz, Pair.SungHz);
 
     public double StartSeconds { get; }
+
+    /// <summary>The sound of the frames; empty where there is none.</summary>
+    public ReadOnlyMemory<float> Sound { get; }
 
     public double HopSeconds { get; }
 
@@ -89,6 +96,17 @@ internal sealed class TakeTrack
         return points.Where(point => point.Cents is not null && point.Seconds >= first && point.Seconds <= last
             && inner.Any(window => point.Seconds >= window.FromSeconds && point.Seconds <= window.ToSeconds)
             && !leaps.Any(leap => Math.Abs(point.Seconds - leap.Seconds) < leap.Edge));
+    }
+
+    /// <summary>The windows that <see cref="Counted"/> tells of, their middles on a clock that begins some seconds before the step.</summary>
+    public IEnumerable<SwingWindow> Swings(VoiceRole role, double secondsBefore)
+    {
+        HashSet<double> counted = [.. Counted(role).Select(point => point.Seconds)];
+        IReadOnlyList<SoundedPoint> points = Points(role);
+        return Frames.Zip(points)
+            .Where(pair => pair.Second.FrequencyHz is not null && counted.Contains(pair.Second.Seconds))
+            .Select(pair => new SwingWindow(
+                pair.First, pair.Second.Seconds + secondsBefore, Cents.Above(pair.Second.FrequencyHz!.Value, -pair.Second.Cents!.Value), (role == VoiceRole.Played ? pair.First.Sung : pair.First.Played)?.FrequencyHz));
     }
 
     // From note to note without a rest: each has its transient there. Short notes keep their middle half.

@@ -1,4 +1,5 @@
 using System.Globalization;
+using BrassVox.Practice.Judging;
 using BrassVox.Theory;
 
 namespace BrassVox.Practice.Log;
@@ -35,9 +36,9 @@ public sealed record ErrorCell(
     /// <summary>How many takes there are, those told and those in fog apart: 14, 14+5, +5.</summary>
     public string TakesInWords => string.Create(CultureInfo.InvariantCulture, $"{(ToldTakes > 0 || FogTakes == 0 ? $"{ToldTakes}" : "")}{(FogTakes > 0 ? $"+{FogTakes}" : "")}");
 
-    // The narrowest limit of the shipped exercises, and the one beat a second that counts as still.
+    // The narrowest limit of the shipped exercises, and what is called still in a take over Bb2.
     private const double SmallestFaultCents = 10;
-    private const double SmallestFaultBeats = 1;
+    private const double SmallestFaultBeats = JudgedPair.StillBelowPerSecondAtBb2;
 
     /// <summary>True when even the worst figure of the median take is a fault at no grade of the shipped exercises.</summary>
     public bool IsSound => Value < (Kind == ErrorKind.Beats ? SmallestFaultBeats : SmallestFaultCents);
@@ -59,7 +60,7 @@ public sealed record ErrorCell(
             if (IsSound)
             {
                 return Kind == ErrorKind.Beats
-                    ? string.Create(CultureInfo.InvariantCulture, $"it is still: {Value:0.0} /s")
+                    ? string.Create(CultureInfo.InvariantCulture, $"it all but stands still: {Value:0.0} /s")
                     : string.Create(CultureInfo.InvariantCulture, $"it stands within {Value:0} c");
             }
 

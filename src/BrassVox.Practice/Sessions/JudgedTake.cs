@@ -62,7 +62,7 @@ public sealed record JudgedTake(
         }
 
         (IReadOnlyList<AnalysisFrame> frames, double start, double late) = SecondLook.Of(exercise, samples, recorded.SampleRateHz, factory, recorded.StartSeconds);
-        TakeResult result = TakeJudge.Judge(exercise, frames, start);
+        TakeResult result = TakeJudge.Judge(exercise, frames, start, sound: samples);
         if (late != 0)
         {
             result = OffClock(result, late);
@@ -99,7 +99,7 @@ public sealed record JudgedTake(
         double tones = exercise.Steps.Select(step => (PlayTask)step.Task).Any(task => task is { Played: not null, Sung: not null }) ? 2 : 1;
         drone = drone with { AloneSeconds = Math.Round(known / tones, 2), AskedSeconds = Math.Round(asked / tones, 2) };
         (IReadOnlyList<AnalysisFrame> frames, double start, _) = SecondLook.Of(exercise, heard, recorded.SampleRateHz, factory, recorded.StartSeconds, alone);
-        return new JudgedTake(exercise, number, recorded, frames, PartlyKnown(TakeJudge.Judge(exercise, frames, start, alone), drone)) { Drone = drone };
+        return new JudgedTake(exercise, number, recorded, frames, PartlyKnown(TakeJudge.Judge(exercise, frames, start, alone, heard), drone)) { Drone = drone };
     }
 
     // The pitches count all the same: they are judged from where the player began.

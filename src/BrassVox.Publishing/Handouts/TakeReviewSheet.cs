@@ -135,7 +135,7 @@ internal static class TakeReviewSheet
 
         if (pair.StillSeconds > pair.BeatingSeconds)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"The pair stood still (under one beat a second) for {pair.StillSeconds:0.0} s.");
+            yield return string.Create(CultureInfo.InvariantCulture, $"The pair stood still ({JudgedPair.StillMeans(pair.StillBelowPerSecond)}) for {pair.StillSeconds:0.0} s.");
         }
         else if (pair.MedianBeatsPerSecond is { } rate)
         {

@@ -1,4 +1,5 @@
 using BrassVox.Analysis;
+using BrassVox.Analysis.Reports;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Sessions;
@@ -27,6 +28,30 @@ public sealed class RenderedTakeTests
         Assert.InRange(result.Sung.DriftCents!.Value, drift - Math.Max(3, 0.15 * Math.Abs(drift)) - (0.5 * spread), drift + Math.Max(3, 0.15 * Math.Abs(drift)) + (0.5 * spread));
         Assert.InRange(result.Sung.SpreadCents!.Value, 0.85 * spread, Math.Max(2, 1.15 * spread));
         Assert.Equal(0, result.Sung.OnsetSeconds!.Value, 0.060);
+    }
+
+    /// <summary>The truth is what was rendered. Sung vibrato lies at 5 to 7 Hz (common range, from memory); a measured sound is read by the same rule.</summary>
+    [Theory]
+    [InlineData(5.5, 6)]
+    [InlineData(5.5, 12)]
+    [InlineData(5.0, 30)]
+    [InlineData(6.5, 30)]
+    [InlineData(5.5, 45)]
+    [InlineData(5.5, 60)]
+    public void Vibrato_is_judged_as_wide_as_it_is_and_as_it_is_measured(double rate, double width)
+    {
+        ResolvedExercise resolved = Short(ShippedExercises.Resolve("open-home-pair"), 5);
+        JudgedTake take = Judged(resolved, new SimulatedTone(), new SimulatedTone { VibratoHz = rate, VibratoCents = width });
+        JudgedTone sung = take.Result.Sung!;
+        string told = $"{sung.VibratoCents:0.0} c at {sung.VibratoPerSecond:0.00} Hz, wander {sung.SpreadCents:0.0} c";
+        Assert.True(sung.VibratoPerSecond is { } hz && Math.Abs(hz - rate) < 0.05 * rate, told);
+        Assert.True(Math.Abs(sung.VibratoCents!.Value - width) < Math.Max(1, (width > 40 ? 0.11 : 0.06) * width), told);
+        var measured = ToneReport.Of(take.Recorded.Samples, take.Frames, VoiceRole.Sung, resolved.Pair.SungHz);
+        Assert.Equal(measured!.Vibrato!.Value.WidthCents, sung.VibratoCents.Value, Math.Max(0.5, 0.03 * width));
+
+        // What the windows bend of a wide swing is left as wander in both.
+        Assert.Equal(measured.SpreadCents, sung.SpreadCents!.Value, 1.0);
+        Assert.True(sung.SpreadCents < Math.Max(1.5, 0.35 * width), told);
     }
 
     [Fact]
@@ -100,13 +125,15 @@ public sealed class RenderedTakeTests
     }
 
     /// <summary>What a player does is rendered as drawn paths through the same script that plays an exercise's model.</summary>
-    private static TakeResult Take(ResolvedExercise resolved, SimulatedTone played, SimulatedTone sung)
+    private static TakeResult Take(ResolvedExercise resolved, SimulatedTone played, SimulatedTone sung) => Judged(resolved, played, sung).Result;
+
+    private static JudgedTake Judged(ResolvedExercise resolved, SimulatedTone played, SimulatedTone sung)
     {
         ExerciseStep step = resolved.Steps[0];
         ExerciseStep made = MadeStep(step, played, sung);
         float[] sound = OfflineEngine.RenderStep(made);
         var recorded = new RecordedTake(sound, OfflineEngine.SampleRateHz, 0.1);
-        return JudgedTake.Of(resolved, 1, recorded, (rate, prior) => new DuetTracker(rate, prior)).Result;
+        return JudgedTake.Of(resolved, 1, recorded, (rate, prior) => new DuetTracker(rate, prior));
     }
 
     private static ExerciseStep MadeStep(ExerciseStep step, SimulatedTone played, SimulatedTone sung)
@@ -125,8 +152,10 @@ public sealed class RenderedTakeTests
 
     private static PitchPath Made(AskedPart part, SimulatedTone tone, double seconds)
     {
-        (double, double)[] points = [.. Enumerable.Range(0, (int)(seconds * 50) + 1)
-            .Select(i => (i / 50.0, Cents.Above(part.Path.FrequencyHz(i / 50.0), tone.Cents(i / 50.0, seconds))))];
+        // Close enough that straight lines between them take under a hundredth off a vibrato.
+        double perSecond = tone.VibratoCents > 0 ? 200 : 50;
+        (double, double)[] points = [.. Enumerable.Range(0, (int)(seconds * perSecond) + 1)
+            .Select(i => (i / perSecond, Cents.Above(part.Path.FrequencyHz(i / perSecond), tone.Cents(i / perSecond, seconds))))];
         return new PitchPath(points);
     }
 

@@ -52,7 +52,7 @@ public sealed class ErrorMapTests
     [InlineData(ErrorKind.Wander, 0.4, "fifth, Bb2-E3: it stands within 0 c")]
     [InlineData(ErrorKind.Offset, 9.9, "fifth, Bb2-E3: it stands within 10 c")]
     [InlineData(ErrorKind.Drift, 10, "fifth, Bb2-E3: the voice drifts 10 c")]
-    [InlineData(ErrorKind.Beats, 0.5, "fifth, Bb2-E3: it is still: 0.5 /s")]
+    [InlineData(ErrorKind.Beats, 0.5, "fifth, Bb2-E3: it all but stands still: 0.5 /s")]
     [InlineData(ErrorKind.Beats, 1, "fifth, Bb2-E3: the voice beats 1.0 /s")]
     public void A_figure_that_no_grade_calls_a_fault_is_not_told_as_one(ErrorKind kind, double value, string words)
     {
