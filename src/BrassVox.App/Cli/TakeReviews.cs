@@ -1,6 +1,7 @@
 using BrassVox.Audio.Wav;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Log;
+using BrassVox.Practice.Passages;
 using BrassVox.Practice.Planning;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Takes;
@@ -62,8 +63,9 @@ internal sealed class TakeReviews(string folder, ExerciseLibrary exercises, Time
             }
         }
 
-        ErrorCell? cell = ErrorMap.Of(all).Find(IntervalFamilies.Of(take.Played, take.Sung), PlayedRegister.Of(take.Played));
-        return new TakeReview(whole, asked, exercise?.Cautions ?? Usual, time.LocalTimeZone, sound, cell, Plan(take, player));
+        // A passage is many pairs; the map's cell of its first one says nothing of it.
+        ErrorCell? cell = take.ExerciseNumber == PassageExercise.NoNumber ? null : ErrorMap.Of(all).Find(IntervalFamilies.Of(take.Played, take.Sung), PlayedRegister.Of(take.Played));
+        return new TakeReview(whole, asked, exercise?.Cautions ?? Usual, time.LocalTimeZone, sound, cell is null ? null : WeekTrend.Of(cell, all, time.LocalTimeZone), Plan(take, player));
     }
 
     /// <summary>What the plan of the day has of the exercise, and why; else what it has first.</summary>
@@ -75,7 +77,7 @@ internal sealed class TakeReviews(string folder, ExerciseLibrary exercises, Time
             PlanLine? same = plan.Lines.FirstOrDefault(line => line.Exercises.Any(exercise => exercise.Exercise.Id == take.ExerciseId));
             PlanLine? line = same ?? plan.Lines.FirstOrDefault(other => other.Kind == PlanLineKind.Playing && other.Exercises.Count > 0);
             return line is null ? null : FormattableString.Invariant(
-                $"{(same is null ? "First to play on the plan" : "On the plan again")}: {line.What(player.NoteNames)}, {line.Minutes} minutes{(line.Because.Length > 0 ? $", because: {line.Because}" : "")}.");
+                $"{(same is null ? "First to play on the plan" : "On the plan again")}: {line.What(player.NoteNames)}, {line.Minutes} minutes{(line.Because.Length > 0 ? $"; why: {line.Because}" : "")}.");
         }
         catch (LogException)
         {

@@ -24,7 +24,7 @@ internal static class Advice
         {
             return findings.All(finding => finding.Verdict == Verdict.NotTold)
                 ? "Nothing could be told. Play nearer to the microphone, in a quieter room, and try once more."
-                : $"As asked. {Passes(resolved)} of {resolved.Exercise.Dose.Takes} like this, then the next exercise.{Unasked(resolved, findings, tones)}";
+                : $"As asked. {Passes(resolved)} of {resolved.Exercise.Dose.Takes} like this, then {(resolved.Exercise.Number > 0 ? "the next exercise" : "with less help, or faster")}.{Unasked(resolved, findings, tones)}";
         }
 
         Finding first = missed.OrderBy(finding => Array.IndexOf(Order, finding.Fault)).First();

@@ -124,7 +124,7 @@ public static class Planner
     {
         ListeningEntry[] sets = [.. inputs.Listening.Where(set => set.ExerciseId == exercise.Exercise.Id)];
         IntervalFamily family = IntervalFamilies.Of(exercise.Pair.Played, exercise.Pair.Sung);
-        if (ErrorMap.Of(inputs.Takes).Cells.Where(cell => cell.Family == family).MaxBy(Severity) is { } cell)
+        if (ErrorMap.Of(inputs.Takes).Cells.Where(cell => cell.Family == family && !cell.IsSound).MaxBy(Severity) is { } cell)
         {
             yield return (MatchWeight, cell.Words(inputs.Player.NoteNames));
         }
@@ -171,7 +171,9 @@ public static class Planner
         {
             // Of these takes alone, and said so: the map's cell holds takes of other exercises as well.
             string whose = last.Length == 1 ? "its last take" : FormattableString.Invariant($"its last {last.Length} takes");
-            yield return (Math.Min(MostCellWeight, Severity(cell)) + (missed / 2), $"{whose}: {cell.What}");
+
+            // That something goes well is no reason to work on it.
+            yield return (Math.Min(MostCellWeight, Severity(cell)) + (missed / 2), cell.IsSound ? "" : $"{whose}: {cell.What}");
         }
 
         if (missed > 0)
@@ -179,6 +181,8 @@ public static class Planner
             yield return (missed / 2, FormattableString.Invariant($"{good} of the last {last.Length} takes came as asked"));
         }
 
+        // Only where nothing else has words.
+        yield return (0, "to keep what stands");
         Dose dose = exercise.Exercise.Dose;
         if (good >= dose.Pass && last.Length >= dose.Pass)
         {

@@ -28,9 +28,10 @@ internal static partial class HandoutSheet
     public static void Append(StringBuilder page, Player player, HandoutItem item, int number)
     {
         Exercise exercise = item.Resolved.Exercise;
-        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Words(Respelled(exercise.Name, player.NoteNames))}</h2>\n<p>{Words(Respelled(exercise.About, player.NoteNames))}</p>\n");
+        IReadOnlyList<SheetBar> bars = SheetBar.Of(item.Resolved);
+        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Words(Respelled(exercise.Name, player.NoteNames))}</h2>\n<p>{Words(Respelled(bars.Count > 0 ? OfPassage(item.Resolved) : exercise.About, player.NoteNames))}</p>\n");
         page.Append(CultureInfo.InvariantCulture, $"<p><strong>Listen for:</strong> {Words(Respelled(exercise.ListenFor, player.NoteNames))}</p>\n<h3>What to do</h3>\n");
-        Asked(page, player, item.Resolved);
+        Asked(page, player, item.Resolved, bars);
         if (item.Notes.Svg is { } notes)
         {
             Figure(page, Encoding.UTF8.GetBytes(notes), $"Notes of {exercise.Name}; the same stand in the table above.", "Round heads: play; diamond heads: sing.");
@@ -46,11 +47,20 @@ internal static partial class HandoutSheet
         page.Append("</article>\n");
     }
 
-    private static void Asked(StringBuilder page, Player player, ResolvedExercise resolved)
+    private static string OfPassage(ResolvedExercise resolved) => string.Create(
+        CultureInfo.InvariantCulture, $"A passage for one player, one tone played and one sung. {resolved.Steps[0].Prompt} It lasts {resolved.TakeSeconds:0} seconds{(resolved.Stretch == 1 ? "" : string.Create(CultureInfo.InvariantCulture, $" at {100 / resolved.Stretch:0} % of its tempo"))}.");
+
+    private static void Asked(StringBuilder page, Player player, ResolvedExercise resolved, IReadOnlyList<SheetBar> bars)
     {
         foreach (string note in resolved.Notes)
         {
             page.Append(CultureInfo.InvariantCulture, $"<p>{Words(Respelled(note, player.NoteNames))}</p>\n");
+        }
+
+        if (bars.Count > 0)
+        {
+            Bars(page, player, resolved, bars);
+            return;
         }
 
         page.Append("<table>\n<caption>Sounding notes (c: cents from equal temperament), and when they begin</caption>\n<thead><tr><th scope=\"col\">From</th><th scope=\"col\">Played</th><th scope=\"col\">Sung</th><th scope=\"col\">Step</th></tr></thead>\n<tbody>\n");
@@ -66,14 +76,30 @@ internal static partial class HandoutSheet
         page.Append("</tbody>\n</table>\n");
     }
 
-    private static string Path(AskedPart? part, Player player)
+    private static void Bars(StringBuilder page, Player player, ResolvedExercise resolved, IReadOnlyList<SheetBar> bars)
     {
-        if (part is null)
+        page.Append("<table>\n<caption>Sounding notes bar by bar (c: cents from equal temperament), and when each bar begins</caption>\n<thead><tr><th scope=\"col\">Bar</th><th scope=\"col\">From</th><th scope=\"col\">Played</th><th scope=\"col\">Sung</th></tr></thead>\n<tbody>\n");
+        foreach (SheetBar bar in bars)
         {
-            return "rest";
+            string Part(VoiceRole role)
+            {
+                string notes = Notes(bar.Begun(resolved, role), player);
+                return !bar.IsHeldInto(resolved, role) ? notes.Length > 0 ? notes : "rest" : notes.Length > 0 ? $"(held), {notes}" : "(held)";
+            }
+
+            page.Append(string.Create(
+                CultureInfo.InvariantCulture,
+                $"<tr><th scope=\"row\">{bar.Number}</th><td>{bar.FromSeconds:0.#}&nbsp;s</td><td>{Part(VoiceRole.Played)}</td><td>{Part(VoiceRole.Sung)}</td></tr>\n"));
         }
 
-        IEnumerable<string> words = part.Segments.Where(segment => segment.Move != Move.Rest).Select(segment =>
+        page.Append("</tbody>\n</table>\n");
+    }
+
+    private static string Path(AskedPart? part, Player player) => part is null ? "rest" : Notes(part.Segments.Where(segment => segment.Move != Move.Rest), player);
+
+    private static string Notes(IEnumerable<AskedSegment> segments, Player player)
+    {
+        IEnumerable<string> words = segments.Select(segment =>
         {
             // From equal temperament, as in the table of what the tones make, whatever the tuning.
             double equal = Cents.Between(EqualTemperament.FrequencyHz(segment.Note.MidiNumber, player.Profile.A4Hz), segment.ToHz);
@@ -107,7 +133,7 @@ internal static partial class HandoutSheet
         }
 
         string tuning = Respelled(string.Create(CultureInfo.InvariantCulture, $"{resolved.Pair.Tuning.Name}, A4 {resolved.Pair.A4Hz:0.#} Hz"), player.NoteNames);
-        page.Append("<p>P is the played tone, S the sung one. S-P is the difference tone: its Hz are those of S less those of P. How loud it is depends on instrument, player and room.</p>\n");
+        page.Append("<p>P is the played tone, S the sung one. S-P is the difference tone: its Hz are those of S less those of P. 2P-S is twice P less S, P+S is both added. How loud they are depends on instrument, player and room.</p>\n");
         page.Append("<div class=\"made\">\n");
         if (pairs.Count == 1)
         {
@@ -115,7 +141,7 @@ internal static partial class HandoutSheet
         }
         else
         {
-            ManyPairs(page, player, pairs, tuning, resolved.Pair.A4Hz);
+            ManyPairs(page, player, pairs, SheetBar.Of(resolved), tuning, resolved.Pair.A4Hz);
         }
 
         // The picture moves S past one P; with several P it would show what is not asked.
@@ -149,13 +175,14 @@ internal static partial class HandoutSheet
         page.Append("</tbody>\n</table>\n");
     }
 
-    private static void ManyPairs(StringBuilder page, Player player, IReadOnlyList<SoundingPair> pairs, string tuning, double a4Hz)
+    private static void ManyPairs(StringBuilder page, Player player, IReadOnlyList<SoundingPair> pairs, IReadOnlyList<SheetBar> bars, string tuning, double a4Hz)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<table>\n<caption>What the asked pairs make, in the order in which they come; {Words(tuning)}</caption>\n");
-        page.Append("<thead><tr><th scope=\"col\">Played</th><th scope=\"col\">Sung</th><th scope=\"col\">S-P</th><th scope=\"col\">2P-S</th><th scope=\"col\">P+S</th></tr></thead>\n<tbody>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<table>\n<caption>What the asked pairs make, each where it first comes; {Words(tuning)}</caption>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<thead><tr>{(bars.Count > 0 ? "<th scope=\"col\">Bar</th>" : "")}<th scope=\"col\">Played</th><th scope=\"col\">Sung</th><th scope=\"col\">S less P<br><small>S-P</small></th><th scope=\"col\">Twice P less S<br><small>2P-S</small></th><th scope=\"col\">Both added<br><small>P+S</small></th></tr></thead>\n<tbody>\n");
         foreach (SoundingPair pair in pairs)
         {
-            page.Append("<tr>");
+            page.Append(bars.LastOrDefault(bar => bar.FromSeconds <= pair.FromSeconds + 1e-6) is { } bar
+                ? string.Create(CultureInfo.InvariantCulture, $"<tr><td>{bar.Number}</td>") : "<tr>");
             foreach (double hz in (double[])[pair.PlayedHz, pair.SungHz, pair.SungHz - pair.PlayedHz, (2 * pair.PlayedHz) - pair.SungHz, pair.PlayedHz + pair.SungHz])
             {
                 page.Append(CultureInfo.InvariantCulture, $"<td>{Tone(Math.Abs(hz), player, a4Hz)}</td>");
@@ -188,7 +215,7 @@ internal static partial class HandoutSheet
     {
         Dose dose = resolved.Exercise.Dose;
         string rest = dose.RestSeconds > 0 ? string.Create(CultureInfo.InvariantCulture, $" with {dose.RestSeconds:0} seconds of rest between") : "";
-        string takes = string.Create(CultureInfo.InvariantCulture, $"{dose.Takes} {(dose.Takes == 1 ? "take" : "takes")}{rest}, {dose.Minutes:0.#} minutes in all; with {dose.Pass} of them as asked, go on to the next exercise.");
+        string takes = string.Create(CultureInfo.InvariantCulture, $"{dose.Takes} {(dose.Takes == 1 ? "take" : "takes")}{rest}, {dose.Minutes:0.#} minutes in all; with {dose.Pass} of them as asked, {(resolved.WrittenBeats is null ? "go on to the next exercise" : "take it with less help, or faster")}.");
         page.Append("<div class=\"practise\">\n<h3>How to practise</h3>\n<ol>\n");
         page.Append("<li>Listen to both tones and to each alone, until you can hear each in your head.</li>\n");
         page.Append("<li>Play along with the sung tone, then sing along with the played one.</li>\n<li>Do it without sound.</li>\n");
@@ -209,9 +236,14 @@ internal static partial class HandoutSheet
     }
 
     // As an image of its own: names inside one SVG cannot clash with those of another.
-    internal static void Figure(StringBuilder page, byte[] svg, string description, string caption) => page.Append(
-        CultureInfo.InvariantCulture,
-        $"<figure><img alt=\"{Words(description)}\" src=\"data:image/svg+xml;base64,{Convert.ToBase64String(svg)}\"><figcaption>{Words(caption)}</figcaption></figure>\n");
+    internal static void Figure(StringBuilder page, byte[] svg, string description, string caption, byte[]? narrow = null)
+    {
+        string image = $"<img alt=\"{Words(description)}\" src=\"{Address(svg)}\">";
+        string picture = narrow is null ? image : $"<picture><source media=\"{HandoutStyle.Narrow}\" srcset=\"{Address(narrow)}\">{image}</picture>";
+        page.Append(CultureInfo.InvariantCulture, $"<figure>{picture}<figcaption>{Words(caption)}</figcaption></figure>\n");
+    }
+
+    private static string Address(byte[] svg) => $"data:image/svg+xml;base64,{Convert.ToBase64String(svg)}";
 
     /// <summary>Notes named within a sentence, in the player's language: prompts come with English ones.</summary>
     internal static string Respelled(string sentence, NoteNaming naming) => naming == NoteNaming.English

@@ -3,6 +3,9 @@ namespace BrassVox.Publishing.Handouts;
 /// <summary>How a handout looks: on a phone, on a screen, dark or light, and on A4 or Letter.</summary>
 internal static class HandoutStyle
 {
+    /// <summary>Where a phone's picture is shown: not on paper, whose width is that of a screen.</summary>
+    public const string Narrow = "screen and (max-width: 30rem)";
+
     public const string Css = """
         :root { color-scheme: light dark; --ink: #1a1a1a; --paper: #ffffff; --line: #767676; --link: #0b4a8f; }
         @media (prefers-color-scheme: dark) { :root { --ink: #ececec; --paper: #16181a; --line: #9a9a9a; --link: #9cc7ff; } }
@@ -19,7 +22,7 @@ internal static class HandoutStyle
         .sound { list-style: none; padding: 0; } .sound li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.4rem 1rem; margin: 0.4rem 0; }
         .sound span { flex: 1 1 14rem; } audio { flex: 1 1 18rem; min-width: 0; height: 2.5rem; }
         .on-paper { display: none; }
-        @media (max-width: 30rem) { table { font-size: 0.85rem; } th, td { padding-right: 0.3rem; } }
+        @media (max-width: 30rem) { table { font-size: 0.85rem; } th, td { padding-right: 0.7rem; } th:last-child, td:last-child { padding-right: 0; } }
         footer { border-top: 1px solid var(--line); font-size: 0.9rem; margin-top: 2rem; }
         @page { margin: 14mm; }
         @media print {
@@ -29,7 +32,7 @@ internal static class HandoutStyle
           table { font-size: 9pt; margin: 1mm 0 2mm; } th, td { padding: 0.5mm 3mm 0.5mm 0; }
           article + article { break-before: page; } figure, tr, li, section, .on-paper, .practise { break-inside: avoid; } h2, h3, caption { break-after: avoid; }
           figure { margin: 2mm 0; } figure img { padding: 0; max-height: 62mm; } figcaption, footer { font-size: 8.5pt; } footer, footer p { margin: 1mm 0; }
-          .take figure img { max-height: 115mm; } .take table { break-inside: avoid; }
+          .take figure img { width: 100%; max-height: 125mm; object-fit: contain; object-position: left top; } .take table { break-inside: avoid; } .take table.notes { break-inside: auto; }
           .made { display: flex; gap: 6mm; align-items: flex-start; } .made > * { flex: 1 1 0; min-width: 0; }
           .lines td, .lines th { height: 8mm; vertical-align: bottom; } .lines th:first-child { width: 8mm; } .lines th:nth-child(2) { width: 26mm; } .lines th:nth-child(3), .lines th:nth-child(4) { width: 20mm; }
         }

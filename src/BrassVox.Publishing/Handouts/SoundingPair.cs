@@ -8,7 +8,8 @@ namespace BrassVox.Publishing.Handouts;
 /// <param name="Sung">S, by name.</param>
 /// <param name="PlayedHz">P in Hz.</param>
 /// <param name="SungHz">S in Hz.</param>
-internal sealed record SoundingPair(Pitch Played, Pitch Sung, double PlayedHz, double SungHz)
+/// <param name="FromSeconds">When they first sound together, from the beginning of the take, in seconds.</param>
+internal sealed record SoundingPair(Pitch Played, Pitch Sung, double PlayedHz, double SungHz, double FromSeconds)
 {
     // Shorter than this, two tones only pass each other.
     private const double ShortestSeconds = 0.25;
@@ -18,14 +19,15 @@ internal sealed record SoundingPair(Pitch Played, Pitch Sung, double PlayedHz, d
     public static IReadOnlyList<SoundingPair> Of(ResolvedExercise resolved)
     {
         List<SoundingPair> pairs = [];
-        foreach (ExerciseStep step in resolved.Steps)
+        for (int i = 0; i < resolved.Steps.Count; i++)
         {
+            ExerciseStep step = resolved.Steps[i];
             Stretch[] sung = [.. Held(step, VoiceRole.Sung, resolved.Pair.A4Hz)];
             foreach (Stretch below in Held(step, VoiceRole.Played, resolved.Pair.A4Hz))
             {
                 foreach (Stretch above in sung.Where(above => Math.Min(above.To, below.To) - Math.Max(above.From, below.From) >= ShortestSeconds))
                 {
-                    SoundingPair pair = new(below.Note, above.Note, below.Hz, above.Hz);
+                    SoundingPair pair = new(below.Note, above.Note, below.Hz, above.Hz, resolved.StepStartSeconds(i) + Math.Max(below.From, above.From));
                     if (!pairs.Any(other => other.IsAsGoodAs(pair)))
                     {
                         pairs.Add(pair);

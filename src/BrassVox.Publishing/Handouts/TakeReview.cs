@@ -10,7 +10,7 @@ namespace BrassVox.Publishing.Handouts;
 /// <param name="Cautions">The cautions of what was practised.</param>
 /// <param name="Zone">Where the player lives, for the time of day.</param>
 /// <param name="Sound">The take's own sound as Ogg Opus, from its beginning; null leaves it out.</param>
-/// <param name="Cell">What the player's takes of this interval and register came to; null where that is not told.</param>
+/// <param name="Cell">What the player's takes of this interval and register came to, week by week; null where that is not told.</param>
 /// <param name="Plan">What the player's plan says of it; null for nothing.</param>
 public sealed record TakeReview(
     TakeRecord Take,
@@ -18,7 +18,7 @@ public sealed record TakeReview(
     IReadOnlyList<Caution> Cautions,
     TimeZoneInfo Zone,
     byte[]? Sound = null,
-    ErrorCell? Cell = null,
+    WeekTrend? Cell = null,
     string? Plan = null)
 {
     /// <summary>Heading for people: what was practised and on which day.</summary>

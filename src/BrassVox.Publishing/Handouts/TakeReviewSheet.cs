@@ -15,9 +15,12 @@ namespace BrassVox.Publishing.Handouts;
 /// <summary>The review of one take: what it was, both tones over what was asked, what was found and when, its sound, what to do next.</summary>
 internal static class TakeReviewSheet
 {
-    // Narrow, so that its words stay readable on a phone.
-    private const int PictureWidth = 520;
-    private const int PictureHeight = 680;
+    // As wide as a screen's or a sheet's text; the narrow one keeps its words readable on a phone.
+    private const int PictureWidth = 760;
+    private const int PictureHeight = 500;
+    private const int NarrowWidth = 520;
+    private const int NarrowHeight = 680;
+    private const double OnTimeSeconds = 0.05;
     private const int MostDepartures = 8;
     private const double LeastMovedCents = 60;
     private const double LeastSeconds = 0.05;
@@ -55,7 +58,7 @@ internal static class TakeReviewSheet
         string tuning = string.Create(CultureInfo.InvariantCulture, $"{take.Tuning}, {HandoutSheet.Respelled("A4", player.NoteNames)} {take.Player.A4Hz:0.##} Hz");
         page.Append(string.Create(
             CultureInfo.InvariantCulture,
-            $"<p>{review.At:dddd d MMMM yyyy, HH:mm}. {Words(Name(take.Played, player))} played ({take.PlayedHz:0.0} Hz), {Words(Name(take.Sung, player))} sung ({take.SungHz:0.0} Hz): {Words(IntervalName.Of(Cents.Between(take.PlayedHz, take.SungHz)))}{(take.SungHz < take.PlayedHz && take.Sung.MidiNumber < take.Played.MidiNumber ? " below" : "")}; {Words(tuning)}. {Words(Written(take, player))}Aim {take.Result.Aim}.</p>\n"));
+            $"<p>{review.At:dddd d MMMM yyyy, HH:mm}. {Words(Asked(review, player))}; {Words(tuning)}. {Words(Written(take, player))}Aim {take.Result.Aim}.</p>\n"));
         if (take.IsSimulated)
         {
             page.Append("<p><strong>This take is simulated: nobody played it.</strong></p>\n");
@@ -67,10 +70,36 @@ internal static class TakeReviewSheet
         }
     }
 
+    private static string Asked(TakeReview review, Player player)
+    {
+        TakeRecord take = review.Take;
+        string pair = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{Name(take.Played, player)} played ({take.PlayedHz:0.0} Hz), {Name(take.Sung, player)} sung ({take.SungHz:0.0} Hz): {IntervalName.Of(Cents.Between(take.PlayedHz, take.SungHz))}{(take.SungHz < take.PlayedHz && take.Sung.MidiNumber < take.Played.MidiNumber ? " below" : "")}");
+        if (take.ExerciseNumber > 0 || review.Asked is not { } asked)
+        {
+            int pairs = review.Asked is null ? 1 : SoundingPair.Of(review.Asked).Count;
+            return take.ExerciseNumber == 0 ? $"A passage; its first pair: {pair}" : pairs > 1 ? string.Create(CultureInfo.InvariantCulture, $"The first of {pairs} pairs: {pair}") : pair;
+        }
+
+        string[] ranges = [.. new[] { VoiceRole.Played, VoiceRole.Sung }.Select(role => Range(asked, role, player)).OfType<string>()];
+        return $"{asked.Steps[0].Prompt.TrimEnd('.')}: {string.Join(", ", ranges)}";
+    }
+
+    private static string? Range(ResolvedExercise asked, VoiceRole role, Player player)
+    {
+        Pitch[] notes =
+        [
+            .. asked.Steps.Select(step => step.Task).OfType<PlayTask>().SelectMany(task => (role == VoiceRole.Played ? task.Played : task.Sung)?.Segments ?? [])
+                .Where(segment => segment.Move != Move.Rest).Select(segment => segment.Note).OrderBy(note => note.MidiNumber),
+        ];
+        return notes.Length == 0 ? null : string.Create(CultureInfo.InvariantCulture, $"{notes.Length} notes {Tone(role).ToLowerInvariant()}, {Name(notes[0], player)} to {Name(notes[^1], player)}");
+    }
+
     private static string Written(TakeRecord take, Player player)
     {
         var part = SheetItem.PartFor(player with { Profile = take.Player });
-        return part.IsTransposed ? $"In the part, {part.Key}: {Name(part.Written(take.Played), player)} and {Name(part.Written(take.Sung), player)}. " : "";
+        return part.IsTransposed && take.ExerciseNumber > 0 ? $"In the part, {part.Key}: {Name(part.Written(take.Played), player)} and {Name(part.Written(take.Sung), player)}. " : "";
     }
 
     private static void HowItWent(StringBuilder page, Player player, TakeReview review, AnalysisFrame[] frames)
@@ -88,25 +117,63 @@ internal static class TakeReviewSheet
         }
 
         JudgedTone[] tones = [.. new[] { result.Played, result.Sung }.OfType<JudgedTone>()];
-        page.Append("<table>\n<caption>Each tone against what was asked (c: cents; vibrato is no fault and stands apart)</caption>\n<thead><tr><th scope=\"col\">Tone</th><th scope=\"col\">Off by</th><th scope=\"col\">Wanders</th><th scope=\"col\">Drifts</th><th scope=\"col\">Began</th><th scope=\"col\">Heard</th></tr></thead>\n<tbody>\n");
+        page.Append("<table>\n<caption>Each tone against what was asked (c: cents; vibrato is no fault and stands apart; told: for how long of what was asked its pitch could be told)</caption>\n<thead><tr><th scope=\"col\">Tone</th><th scope=\"col\">Off by</th><th scope=\"col\">Wanders</th><th scope=\"col\">Drifts</th><th scope=\"col\">Began</th><th scope=\"col\">Told</th></tr></thead>\n<tbody>\n");
         foreach (JudgedTone tone in tones)
         {
             string vibrato = tone is { VibratoCents: { } width, VibratoPerSecond: { } rate }
                 ? string.Create(CultureInfo.InvariantCulture, $"<br><small>vibrato {width:0} c each way, {rate:0.0} a second</small>") : "";
             page.Append(string.Create(
                 CultureInfo.InvariantCulture,
-                $"<tr><th scope=\"row\">{Tone(tone.Role)}</th><td>{Signed(tone.OffsetCents)}</td><td>{Plain(tone.SpreadCents, "c")}{vibrato}</td><td>{Signed(tone.DriftCents)}</td><td>{Plain(tone.OnsetSeconds, "s", "0.0")}</td><td>{tone.HeardSeconds:0.0} of {tone.AskedSeconds:0.0}&nbsp;s</td></tr>\n"));
+                $"<tr><th scope=\"row\">{Tone(tone.Role)}</th><td>{Signed(tone.OffsetCents)}</td><td>{Plain(tone.SpreadCents, "c")}{vibrato}</td><td>{Signed(tone.DriftCents)}</td><td>{Began(tone, review.Asked)}</td><td>{Told(tone, review.Asked, frames)}</td></tr>\n"));
         }
 
         page.Append("</tbody>\n</table>\n");
         string pair = string.Join(" ", Together(result.Pair).Concat(Pulls(review, frames)));
         page.Append(pair.Length > 0 ? $"<p>{Words(pair)}</p>\n" : "");
-        if (review.Cell is { } cell)
+        if (review.Cell is { } trend)
         {
-            page.Append(string.Create(
-                CultureInfo.InvariantCulture,
-                $"<p>{Words($"In your takes so far: {cell.Words(player.NoteNames)}, the median of {cell.Takes} {(cell.Takes == 1 ? "take" : "takes")}.")}</p>\n"));
+            string so = string.Create(
+                CultureInfo.InvariantCulture, $"In your takes so far: {trend.Cell.Words(player.NoteNames)}, the median of {trend.Cell.Takes} {(trend.Cell.Takes == 1 ? "take" : "takes")}.");
+            page.Append(CultureInfo.InvariantCulture, $"<p>{Words($"{so} {TakesSoFar.Weeks(trend)}".TrimEnd())}</p>\n");
         }
+    }
+
+    /// <summary>When a tone began against when it was asked: the clock of a take says nothing of it where a tone is asked for later.</summary>
+    private static string Began(JudgedTone tone, ResolvedExercise? asked)
+    {
+        if (tone.OnsetSeconds is not { } onset)
+        {
+            return "not told";
+        }
+
+        if (asked is null)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"{onset:0.0}&nbsp;s into the take");
+        }
+
+        double from = asked.Steps
+            .Select((step, i) => (Start: asked.StepStartSeconds(i), Part: step.Task is PlayTask task ? tone.Role == VoiceRole.Played ? task.Played : task.Sung : null))
+            .SelectMany(step => (step.Part?.Segments ?? []).Where(segment => segment.Move != Move.Rest).Select(segment => step.Start + segment.FromSeconds))
+            .DefaultIfEmpty(0).Min();
+        double late = onset - from;
+        string when = Math.Abs(late) < OnTimeSeconds ? "on time" : string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(late):0.0}&nbsp;s {(late > 0 ? "late" : "early")}");
+        return from < OnTimeSeconds ? when : string.Create(CultureInfo.InvariantCulture, $"{when}<br><small>asked at {from:0.0}&nbsp;s</small>");
+    }
+
+    private static string Told(JudgedTone tone, ResolvedExercise? asked, AnalysisFrame[] frames)
+    {
+        double hop = frames.Length > 1 ? frames[1].CentreSeconds - frames[0].CentreSeconds : 0;
+        double? told = tone.ToldSeconds ?? (asked is null || frames.Length == 0 ? null
+            : hop * frames.Count(frame => (tone.Role == VoiceRole.Played ? frame.Played : frame.Sung) is not null && asked.AskedHz(tone.Role, frame.CentreSeconds) is not null));
+        if (told is not { } seconds)
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"heard {tone.HeardSeconds:0.0} of {tone.AskedSeconds:0.0}&nbsp;s");
+        }
+
+        double fog = tone.HeardSeconds - seconds;
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{Math.Min(seconds, tone.AskedSeconds):0.0} of {tone.AskedSeconds:0.0}&nbsp;s{(fog > 2 * LeastSeconds ? string.Create(CultureInfo.InvariantCulture, $"<br><small>{fog:0.0}&nbsp;s more not told from the other</small>") : "")}");
     }
 
     private static string Summary(TakeResult result) => (result.AsAsked, result.Reached) switch
@@ -184,8 +251,9 @@ internal static class TakeReviewSheet
         ResolvedExercise? asked = review.Asked;
         Func<double, double?>? Path(VoiceRole role) => asked is null ? null : seconds => asked.AskedHz(role, seconds);
         double limit = Math.Max(Departures.LimitOf(asked, VoiceRole.Played, take.Result.Aim), Departures.LimitOf(asked, VoiceRole.Sung, take.Result.Aim));
-        byte[]? svg = TakeChart.Of("", frames, Path(VoiceRole.Played), Path(VoiceRole.Sung), limit, take.Player.A4Hz, player.NoteNames).ToSvg(PictureWidth, PictureHeight);
-        if (svg is null)
+        (int Number, double FromSeconds)[] bars = asked is null ? [] : [.. SheetBar.Of(asked).Select(bar => (bar.Number, bar.FromSeconds))];
+        Picture chart = TakeChart.Of("", frames, Path(VoiceRole.Played), Path(VoiceRole.Sung), limit, take.Player.A4Hz, player.NoteNames, bars);
+        if (chart.ToSvg(PictureWidth, PictureHeight) is not { } svg || chart.ToSvg(NarrowWidth, NarrowHeight) is not { } narrow)
         {
             page.Append("<p>No font was found for the words of a picture; the figures stand in the tables.</p>\n");
             return;
@@ -194,10 +262,15 @@ internal static class TakeReviewSheet
         string lines = asked is null
             ? "What was asked is not known any more; zero is the middle of each tone."
             : string.Create(CultureInfo.InvariantCulture, $"Dashed line: what was asked; dotted: {limit:0} c to either side.");
+        if (asked is not null && new[] { VoiceRole.Played, VoiceRole.Sung }.Any(role => TakeChart.Leaps(frames, seconds => asked.AskedHz(role, seconds))))
+        {
+            lines += string.Create(CultureInfo.InvariantCulture, $" Notes that follow one another are drawn each about its own place; what lies over {TakeChart.ReachCents(limit):0} c off, as between two notes, is not drawn.{(bars.Length > 0 ? " Upright lines: bars, with their numbers." : "")}");
+        }
+
         HandoutSheet.Figure(
             page, svg,
             $"Course of the take in {frames[^1].CentreSeconds.ToString("0", CultureInfo.InvariantCulture)} seconds, in three parts above one another: the played tone, the sung tone, each in cents about what was asked, and the beats a second. In words: {Plainly(take.Result)}",
-            $"Squares: played; discs: sung; diamonds: beats a second. {lines} Shaded: the two cannot be told apart.");
+            $"Squares: played; discs: sung; diamonds: beats a second. {lines} Shaded: the two cannot be told apart.", narrow);
     }
 
     private static string Plainly(TakeResult result) => string.Join(" ", new[] { result.Played, result.Sung }.OfType<JudgedTone>().Select(tone => tone.OffsetCents is { } cents
@@ -212,7 +285,7 @@ internal static class TakeReviewSheet
             return;
         }
 
-        page.Append("<h3>What was found</h3>\n<table>\n<caption>Each thing that was asked, when in the take, and what came of it</caption>\n<thead><tr><th scope=\"col\">When</th><th scope=\"col\">As asked</th><th scope=\"col\">Found</th></tr></thead>\n<tbody>\n");
+        page.Append("<h3>What was found</h3>\n<table>\n<caption>Each thing that was asked, when in the take, and what came of it</caption>\n<thead><tr><th scope=\"col\">Asked in</th><th scope=\"col\">As asked</th><th scope=\"col\">Found</th></tr></thead>\n<tbody>\n");
         foreach (Finding finding in review.IsTrusted ? findings : findings.Where(finding => finding.Fault == Fault.Bleed))
         {
             string mark = finding.Verdict switch { Verdict.Met => "yes", Verdict.Missed => "<strong>no</strong>", _ => "not told" };
@@ -275,7 +348,7 @@ internal static class TakeReviewSheet
             return;
         }
 
-        page.Append("<table>\n<caption>Note by note: bar and beat, cents from what was asked, seconds late</caption>\n<thead><tr><th scope=\"col\">At</th><th scope=\"col\">Tone</th><th scope=\"col\">Note</th><th scope=\"col\">Cents</th><th scope=\"col\">Late</th><th scope=\"col\">As asked</th></tr></thead>\n<tbody>\n");
+        page.Append("<table class=\"notes\">\n<caption>Note by note: bar and beat, cents from what was asked, seconds late</caption>\n<thead><tr><th scope=\"col\">At</th><th scope=\"col\">Tone</th><th scope=\"col\">Note</th><th scope=\"col\">Cents</th><th scope=\"col\">Late (-: early)</th><th scope=\"col\">As asked</th></tr></thead>\n<tbody>\n");
         foreach (NoteResult note in notes.OrderBy(note => note.AskedSeconds).ThenBy(note => note.Role))
         {
             string pitch = note switch
@@ -321,7 +394,7 @@ internal static class TakeReviewSheet
         if (review.Sound is { } file)
         {
             page.Append("<h3>How it sounded</h3>\n<p class=\"on-paper\">The sound is in the file this was printed from.</p>\n<ul class=\"sound\">\n");
-            page.Append(CultureInfo.InvariantCulture, $"<li><span>The take as the microphone heard it, second 0 of the picture first</span><audio controls preload=\"metadata\" aria-label=\"{Words($"Take {number}: {review.Title}")}\" src=\"data:audio/ogg;base64,{Convert.ToBase64String(file)}\"></audio></li>\n<li>This file holds the sound of a person. Hand it on only where that person agrees.</li>\n</ul>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<li><span>The take as the microphone heard it, second 0 of the picture first</span><audio controls preload=\"metadata\" aria-label=\"{Words($"Take {number}: {review.Title}")}\" src=\"data:audio/ogg;base64,{Convert.ToBase64String(file)}\"></audio></li>\n{(review.Take.IsSimulated ? "" : "<li>This file holds the sound of a person. Hand it on only where that person agrees.</li>\n")}</ul>\n");
         }
     }
 

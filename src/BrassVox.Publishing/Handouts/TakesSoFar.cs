@@ -44,9 +44,9 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         page.Write("</section>\n");
     }
 
-    private static void Map(TextWriter page, Player player, ErrorMap map)
+    private void Map(TextWriter page, Player player, ErrorMap map)
     {
-        page.Write("<table>\n<caption>What fails most by interval and by where P lies: the median take, and how many there were (c: cents)</caption>\n<thead><tr><th scope=\"col\">Interval</th>");
+        page.Write("<table>\n<caption>What fails most by interval and by where P lies: the median of all takes and how many there were; then the same figure in the last week it was taken (c: cents)</caption>\n<thead><tr><th scope=\"col\">Interval</th>");
         foreach (PlayedRegister register in map.Registers)
         {
             page.Write($"<th scope=\"col\">P {Words(register.Name(player.NoteNames))}</th>");
@@ -59,7 +59,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
             foreach (PlayedRegister register in map.Registers)
             {
                 page.Write(map.Find(family, register) is { } cell
-                    ? string.Create(CultureInfo.InvariantCulture, $"<td>{Words(Fault(cell))}<br><small>{cell.Takes} {(cell.Takes == 1 ? "take" : "takes")}</small></td>")
+                    ? string.Create(CultureInfo.InvariantCulture, $"<td>{Words(Fault(cell))}<br><small>{cell.Takes} {(cell.Takes == 1 ? "take" : "takes")}{LastWeek(cell)}</small></td>")
                     : "<td>no take</td>");
             }
 
@@ -67,6 +67,12 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         }
 
         page.Write("</tbody>\n</table>\n");
+    }
+
+    private string LastWeek(ErrorCell cell)
+    {
+        WeekFigure[] weeks = [.. WeekTrend.Of(cell, Takes, Zone).Weeks.Where(week => week.Value is not null)];
+        return weeks.Length < 2 ? "" : string.Create(CultureInfo.InvariantCulture, $"; last week {(cell.Kind == ErrorKind.Beats ? $"{weeks[^1].Value:0.0}/s" : $"{weeks[^1].Value:0} c")}");
     }
 
     private static string Fault(ErrorCell cell) => (cell.IsSound ? "good: " : "") + (cell.Kind switch
@@ -89,21 +95,19 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
             ];
             if (values.Length >= FewestForCourse && drawn < MostCourses)
             {
-                Course(page, player, cell, values, ++drawn);
+                Course(page, player, WeekTrend.Of(cell, Takes, Zone), values, ++drawn);
             }
         }
     }
 
     /// <summary>Take by take, in one inline picture: squares joined by a line, the axis in words, the same told as text.</summary>
-    private static void Course(TextWriter page, Player player, ErrorCell cell, double[] values, int number)
+    private static void Course(TextWriter page, Player player, WeekTrend trend, double[] values, int number)
     {
+        ErrorCell cell = trend.Cell;
         bool isBeats = cell.Kind == ErrorKind.Beats;
         string unit = isBeats ? "beats/s" : "c";
         string what = $"{IntervalFamilies.Name(cell.Family)}, P {cell.Register.Name(player.NoteNames)}: {(isBeats ? "beats" : cell.Kind.ToString().ToLowerInvariant())}";
-        int third = Math.Max(1, values.Length / 3);
-        string told = string.Create(
-            CultureInfo.InvariantCulture,
-            $"{values.Length} takes: first {values[0]:0.#} {unit}, last {values[^1]:0.#} {unit}; median of the first {third}: {MedianOf(values[..third]):0.#} {unit}, of the last {third}: {MedianOf(values[^third..]):0.#} {unit}.");
+        string told = $"{string.Create(CultureInfo.InvariantCulture, $"{values.Length} takes: first {values[0]:0.#} {unit}, last {values[^1]:0.#} {unit}.")} {Weeks(trend)}".TrimEnd();
         double top = Ceiling(values.Max());
         double X(int i) => Left + ((Right - Left) * i / (values.Length - 1));
         double Y(double value) => Bottom - ((Bottom - Top) * Math.Min(value, top) / top);
@@ -159,10 +163,21 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         return new[] { 1.0, 2, 5, 10 }.Select(times => times * power).First(top => top >= largest * (1 - 1e-12));
     }
 
-    private static double MedianOf(double[] values)
+    /// <summary>A figure's first week beside its last one, in a sentence; empty where all takes are of one week.</summary>
+    /// <param name="trend">The figure, week by week.</param>
+    internal static string Weeks(WeekTrend trend)
     {
-        double[] sorted = [.. values.Order()];
-        return 0.5 * (sorted[(sorted.Length - 1) / 2] + sorted[sorted.Length / 2]);
+        WeekFigure[] weeks = [.. trend.Weeks.Where(week => week.Value is not null)];
+        if (weeks.Length < 2)
+        {
+            return "";
+        }
+
+        string Told(WeekFigure week) => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{(trend.Cell.Kind == ErrorKind.Beats ? $"{week.Value:0.0} beats/s" : $"{week.Value:0} c")} ({week.Takes} {(week.Takes == 1 ? "take" : "takes")}, week of {week.Monday:d MMMM})");
+        string what = trend.Cell.Kind == ErrorKind.Beats ? "Beats" : trend.Cell.Kind.ToString();
+        return $"{what}, median of a week: at first {Told(weeks[0])}, last {Told(weeks[^1])}.";
     }
 
     private string Day(LoggedTake take) => TimeZoneInfo.ConvertTime(take.Take.MadeAt, Zone).ToString("d MMMM yyyy", CultureInfo.InvariantCulture);

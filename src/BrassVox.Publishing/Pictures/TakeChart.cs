@@ -11,6 +11,40 @@ public static class TakeChart
     private const double LeastReachCents = 30;
     private const double MostReachCents = 1300;
 
+    // Where what is asked leaps by more than this from one frame to the next, each note is drawn about its own place.
+    private const double LeapCents = 50;
+    private const int MostBarNumbers = 16;
+
+    // Frames lie 10 ms apart and each tells of 160 ms: every second one shows the same, and more points than a picture has columns show nothing.
+    private const int FewestThinned = 200;
+    private const int MostPoints = 900;
+
+    /// <summary>How far from its place a tone is drawn where what is asked leaps from note to note, in cents.</summary>
+    /// <param name="toleranceCents">Half width of the band, in cents, at least 0.</param>
+    public static double ReachCents(double toleranceCents) => Math.Max(2 * LeastReachCents, 4 * toleranceCents);
+
+    /// <summary>True where what is asked of a tone leaps from note to note within a take, so that it is drawn about each note's own place.</summary>
+    /// <param name="frames">Its frames in order of time.</param>
+    /// <param name="askedHz">What was asked at a time in seconds, in Hz, or null where nothing was.</param>
+    public static bool Leaps(IReadOnlyList<AnalysisFrame> frames, Func<double, double?> askedHz)
+    {
+        double? last = null;
+        foreach (AnalysisFrame frame in frames)
+        {
+            if (askedHz(frame.CentreSeconds) is { } hz)
+            {
+                if (last is { } before && Math.Abs(Cents.Between(before, hz)) > LeapCents)
+                {
+                    return true;
+                }
+
+                last = hz;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>Draws a take.</summary>
     /// <param name="title">What it is, in a few words.</param>
     /// <param name="frames">Its frames in order of time; at least one.</param>
@@ -19,10 +53,11 @@ public static class TakeChart
     /// <param name="toleranceCents">Half width of the band drawn about the targets in cents, at least 0.</param>
     /// <param name="a4Hz">A4 in Hz, for the names of notes.</param>
     /// <param name="naming">The language of note names.</param>
+    /// <param name="bars">Number and beginning of each bar, in seconds; null for none.</param>
     /// <exception cref="ArgumentException">There are no frames.</exception>
     public static Picture Of(
         string title, IReadOnlyList<AnalysisFrame> frames, Func<double, double?>? playedHz, Func<double, double?>? sungHz, double toleranceCents, double a4Hz,
-        NoteNaming naming = NoteNaming.English)
+        NoteNaming naming = NoteNaming.English, IReadOnlyList<(int Number, double FromSeconds)>? bars = null)
     {
         if (frames.Count == 0)
         {
@@ -40,6 +75,7 @@ public static class TakeChart
             AxisLimits limits = plot.Axes.GetLimits();
             plot.Axes.SetLimits(0, frames[^1].CentreSeconds + 0.1, plot == beats ? 0 : limits.Bottom, plot == beats ? fastest : limits.Top);
             Fog(plot, frames);
+            Bars(plot, bars ?? [], plot == played);
         }
 
         return new Picture(played, sung, beats);
@@ -50,6 +86,11 @@ public static class TakeChart
         double toleranceCents, double a4Hz, NoteNaming naming, MarkerShape shape, Color ink)
     {
         (double Seconds, double Hz)[] told = [.. frames.Where(frame => tone(frame) is not null).Select(frame => (frame.CentreSeconds, tone(frame)!.Value.FrequencyHz))];
+        if (asked is not null && Leaps(frames, asked))
+        {
+            return OwnPlaces(name, title, frames, told, asked, toleranceCents, shape, ink);
+        }
+
         double[] order = [.. told.Select(point => point.Hz).Order()];
         double anchorHz = frames.Select(frame => asked?.Invoke(frame.CentreSeconds)).FirstOrDefault(hz => hz is not null)
             ?? (order.Length > 0 ? order[order.Length / 2] : a4Hz);
@@ -76,8 +117,57 @@ public static class TakeChart
         return plot;
     }
 
+    // Notes that follow one another: each about its own place, so that a few cents can be seen beside leaps of hundreds.
+    private static Plot OwnPlaces(
+        string name, string title, IReadOnlyList<AnalysisFrame> frames, (double Seconds, double Hz)[] told, Func<double, double?> asked, double toleranceCents, MarkerShape shape, Color ink)
+    {
+        Plot plot = Paper.Panel(title, string.Empty, $"{name}: cents from\neach note asked");
+        double end = frames[^1].CentreSeconds + 0.1;
+        foreach (double side in toleranceCents > 0 ? new[] { -toleranceCents, 0, toleranceCents } : [0])
+        {
+            Paper.Line(plot, [0, end], [side, side], side == 0 ? Stroke.Dashed : Stroke.Dotted, Paper.Quiet, 1.2f);
+        }
+
+        double reach = ReachCents(toleranceCents);
+        (double Seconds, double Cents)[] near =
+        [
+            .. told.Select(point => (point.Seconds, Asked: asked(point.Seconds), point.Hz)).Where(point => point.Asked is not null)
+                .Select(point => (point.Seconds, Cents: Cents.Between(point.Asked!.Value, point.Hz))).Where(point => Math.Abs(point.Cents) <= reach),
+        ];
+        Points(plot, [.. near.Select(point => point.Seconds)], [.. near.Select(point => point.Cents)], shape, ink);
+        plot.Axes.SetLimits(0, end, -reach, reach);
+        return plot;
+    }
+
+    private static void Bars(Plot plot, IReadOnlyList<(int Number, double FromSeconds)> bars, bool withNumbers)
+    {
+        int step = (bars.Count + MostBarNumbers - 1) / MostBarNumbers;
+        AxisLimits limits = plot.Axes.GetLimits();
+        for (int i = 0; i < bars.Count; i++)
+        {
+            plot.MoveToBack(plot.Add.VerticalLine(bars[i].FromSeconds, 1f, Paper.Quiet));
+            if (withNumbers && i % step == 0)
+            {
+                ScottPlot.Plottables.Text number = plot.Add.Text(bars[i].Number.ToString(CultureInfo.InvariantCulture), bars[i].FromSeconds, limits.Top);
+                number.LabelFontSize = 13;
+                number.LabelFontColor = Paper.Ink;
+                number.LabelAlignment = Alignment.UpperLeft;
+                if (Paper.Font is { } family)
+                {
+                    number.LabelFontName = family;
+                }
+            }
+        }
+    }
+
     private static void Points(Plot plot, double[] across, double[] up, MarkerShape shape, Color ink)
     {
+        int step = Math.Max(2, (across.Length + MostPoints - 1) / MostPoints);
+        if (across.Length > FewestThinned)
+        {
+            (across, up) = ([.. across.Where((_, i) => i % step == 0)], [.. up.Where((_, i) => i % step == 0)]);
+        }
+
         ScottPlot.Plottables.Scatter points = plot.Add.ScatterPoints(across, up, ink);
         points.MarkerShape = shape;
         points.MarkerSize = 4;

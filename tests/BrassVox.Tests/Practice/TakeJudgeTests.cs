@@ -203,6 +203,27 @@ public sealed class TakeJudgeTests
         Assert.Equal(30, result.Sung.VibratoCents!.Value, 0.05 * 30);
     }
 
+    /// <summary>One beat a second over Bb2, so half of one over Bb1: the same in the exercise's finding, in the figures, in what is said of the player's sentence.</summary>
+    [Theory]
+    [InlineData("Bb2", "under 1.0 /s")]
+    [InlineData("Bb1", "under 0.5 /s")]
+    public void What_is_called_still_is_one_figure_everywhere(string played, string means)
+    {
+        ResolvedExercise resolved = ExerciseResolver.Resolve(
+            ShippedExercises.Find("land-on-the-octave"), PlayerProfile.Usual(Instrument.Tuba, VoiceKind.Low), new PairChoice(Pitch.Parse(played), Pitch.FromMidi(Pitch.Parse(played).MidiNumber + 12))).Resolved!;
+        TakeResult result = TakeJudge.Judge(resolved, SimulatedPlayer.Frames(resolved, Perfect, Perfect, StartSeconds), StartSeconds);
+        Finding landing = result.Findings.First(finding => finding.Criterion == "landing");
+        Assert.Contains($"({means})", landing.Text, StringComparison.Ordinal);
+        Assert.Equal(means, JudgedPair.StillMeans(result.Pair.StillBelowPerSecond));
+        SayingCheck pair = Sayings.Compare(new Saying(null, null, SaidPair.Still, SaidLine.Held, default), result).Single(check => check.Said == "the pair stood still");
+        Assert.Equal($"it stood still: {means}", pair.Measured);
+
+        // The home pair asks for no landing and means the same.
+        ResolvedExercise home = ExerciseResolver.Resolve(
+            ShippedExercises.Find("open-home-pair"), PlayerProfile.Usual(Instrument.Tuba, VoiceKind.Low), new PairChoice(Pitch.Parse(played), Pitch.FromMidi(Pitch.Parse(played).MidiNumber + 7))).Resolved!;
+        Assert.Equal(result.Pair.StillBelowPerSecond, TakeJudge.Judge(home, SimulatedPlayer.Frames(home, Perfect, Perfect, StartSeconds), StartSeconds).Pair.StillBelowPerSecond, 6);
+    }
+
     [Fact]
     public void In_fog_cents_are_not_told_and_beats_are_judged()
     {
@@ -214,6 +235,8 @@ public sealed class TakeJudgeTests
         TakeResult high = TakeJudge.Judge(resolved, SimulatedPlayer.Frames(resolved, Perfect, new() { OffsetCents = 30 }, StartSeconds), StartSeconds);
 
         Assert.Null(still.Sung!.OffsetCents);
+        Assert.Equal((8.0, 0.0), (still.Sung.HeardSeconds, still.Sung.ToldSeconds!.Value), (one, other) => Math.Abs(one.Item1 - other.Item1) < 0.1 && one.Item2 == other.Item2);
+        Assert.Contains("8.0 s of it not told from the other tone", still.Findings.Single(finding => finding is { Criterion: "heard", Role: VoiceRole.Sung }).Text, StringComparison.Ordinal);
         Assert.True(still.AsAsked, Missed(still));
         Finding beats = high.Findings.Single(finding => finding is { Criterion: "offset", Role: VoiceRole.Sung });
         Assert.Equal(Fault.Offset, beats.Fault);

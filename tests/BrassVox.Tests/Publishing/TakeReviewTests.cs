@@ -2,6 +2,7 @@ using System.Buffers.Binary;
 using System.Text.RegularExpressions;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
+using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
@@ -101,6 +102,58 @@ public sealed class TakeReviewTests
             Assert.Equal(3.75, Seconds(TakeSound.Opus(tone, rate, 1.25, 60, "A take")!), 3);
             Assert.Null(TakeSound.Opus(tone, rate, 7, 9, "A take"));
         }
+    }
+
+    [Fact]
+    public void A_passage_is_told_bar_by_bar_and_drawn_about_each_notes_own_place()
+    {
+        Passage passage = ShippedPassages.Load(ShippedPassages.First, Trombone.Profile).Passage!;
+        ResolvedExercise asked = PassageExercise.Resolve(passage, Trombone.Profile, new PassageTurn(3, 6), new TakeOptions());
+        string html = Html(Trombone, Review(asked, new SimulatedTone { OffsetCents = 12 }));
+        Assert.Matches("Bars 3 to 6: \\d+ notes played, F2 to F3, \\d+ notes sung, F3 to C4; just, A4 440 Hz\\.", html);
+        Assert.DoesNotContain(" Hz): ", html, StringComparison.Ordinal);
+        Assert.Contains("each about its own place; what lies over 100 c off, as between two notes, is not drawn. Upright lines: bars", html, StringComparison.Ordinal);
+        string[] pictures = [.. Regex.Matches(html, "svg\\+xml;base64,([^\"]+)\"").Select(match => System.Text.Encoding.UTF8.GetString(Convert.FromBase64String(match.Groups[1].Value)))];
+        Assert.Equal(2, pictures.Length);
+        Assert.All(pictures, svg =>
+        {
+            Assert.Contains("each note asked", svg, StringComparison.Ordinal);
+            Assert.DoesNotContain("Hz", svg, StringComparison.Ordinal);
+            Assert.Equal(["3", "4", "5", "6"], Regex.Matches(svg, "<text[^>]*font-size=\"13\"[^>]*>\\s*(\\d)\\s*</text>").Select(match => match.Groups[1].Value).Take(4));
+        });
+
+        // The sheet of the same bars names each.
+        string article = Handout.Article(Trombone, new HandoutItem(asked, new HandoutSound([]), new BrassVox.Publishing.Notation.Engraving(null, "none")), 1);
+        Assert.Equal(["3", "4", "5", "6"], Regex.Matches(article, "<tr><th scope=\"row\">(\\d+)</th><td>[\\d.]+&nbsp;s</td>").Select(match => match.Groups[1].Value));
+        Assert.Contains("<tr><th scope=\"row\">4</th><td>4&nbsp;s</td><td>Eb3&nbsp;-2&nbsp;c, Bb2</td><td>C4&nbsp;-18&nbsp;c, Bb3</td></tr>", article, StringComparison.Ordinal);
+        Assert.Contains("<th scope=\"col\">Bar</th><th scope=\"col\">Played</th>", article, StringComparison.Ordinal);
+        Assert.DoesNotContain("next exercise", html + article, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void When_a_tone_began_is_told_against_when_it_was_asked_and_what_was_told_apart_from_fog()
+    {
+        ResolvedExercise later = ShippedExercises.Resolve("enter-on-a-held-tone");
+        string html = Html(Trombone, Review(later));
+        Assert.Matches("<td>on time<br><small>asked at [1-9][\\d.]*&nbsp;s</small></td>", html);
+        TakeReview review = Review(sung: new SimulatedTone { OffsetCents = 5 });
+        JudgedTone sung = review.Take.Result.Sung! with { HeardSeconds = 8, AskedSeconds = 8, ToldSeconds = 2.4 };
+        html = Html(Trombone, review with { Take = review.Take with { Result = review.Take.Result with { Sung = sung } } });
+        Assert.Contains("<td>2.4 of 8.0&nbsp;s<br><small>5.6&nbsp;s more not told from the other</small></td>", html, StringComparison.Ordinal);
+
+        // A take judged before that was kept is told from its frames.
+        html = Html(Trombone, review with { Take = review.Take with { Result = review.Take.Result with { Sung = sung with { ToldSeconds = null } } } });
+        Assert.DoesNotContain("not told from the other<", html, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_sound_of_nobody_needs_nobodys_leave()
+    {
+        TakeReview review = Review() with { Sound = [1, 2, 3] };
+        Assert.Contains("the sound of a person", Html(Trombone, review), StringComparison.Ordinal);
+        string simulated = Html(Trombone, review with { Take = review.Take with { IsSimulated = true } });
+        Assert.Contains("nobody played it", simulated, StringComparison.Ordinal);
+        Assert.DoesNotContain("the sound of a person", simulated, StringComparison.Ordinal);
     }
 
     private static double Number(string text) => double.Parse(text, System.Globalization.CultureInfo.InvariantCulture);

@@ -22,9 +22,9 @@ public sealed class TakesSoFarTests
     public void The_course_of_an_interval_is_drawn_and_told()
     {
         LoggedTake[] takes = [.. new[] { 24.0, -20, 12, 11, 6, 2 }.Select((cents, i) => new LoggedTake(
-            LogRig.Record($"take-{i}", LogRig.Monday.AddDays(i), new SimulatedTone { OffsetCents = cents }), []))];
+            LogRig.Record($"take-{i}", LogRig.Monday.AddDays(4 * i), new SimulatedTone { OffsetCents = cents }), []))];
         string html = Html(Trombone with { NoteNames = NoteNaming.German }, new TakesSoFar(takes, TimeZoneInfo.Utc));
-        Assert.Contains("6 takes from 7 September 2026 to 12 September 2026.", html, StringComparison.Ordinal);
+        Assert.Contains("6 takes from 7 September 2026 to 27 September 2026.", html, StringComparison.Ordinal);
 
         // Six points, from high to low, within the picture; the same told in words that the picture is labelled by.
         var picture = XElement.Parse(Regex.Match(html, "<svg .*?</svg>", RegexOptions.Singleline).Value);
@@ -33,7 +33,7 @@ public sealed class TakesSoFarTests
         string[] labels = ((string)picture.Attribute("aria-labelledby")!).Split(' ');
         Assert.Equal(labels, new[] { "title", "desc" }.Select(name => (string)picture.Element(svg + name)!.Attribute("id")!));
         string told = picture.Element(svg + "desc")!.Value;
-        Match figures = Regex.Match(told, @"^6 takes: first (\S+) c, last (\S+) c; median of the first 2: (\S+) c, of the last 2: (\S+) c\.$");
+        Match figures = Regex.Match(told, @"^6 takes: first (\S+) c, last (\S+) c\. Offset, median of a week: at first (\S+) c \(2 takes, week of 7 September\), last (\S+) c \(2 takes, week of 21 September\)\.$");
         double[] numbers = [.. figures.Groups.Values.Skip(1).Select(group => double.Parse(group.Value, CultureInfo.InvariantCulture))];
         Assert.Equal([24, 2, 22, 4], numbers, (one, other) => Math.Abs(one - other) < 1.5);
         double[][] points = [.. ((string)picture.Element(svg + "polyline")!.Attribute("points")!).Split(' ').Select(point => point.Split(',').Select(number => double.Parse(number, CultureInfo.InvariantCulture)).ToArray())];
@@ -42,6 +42,7 @@ public sealed class TakesSoFarTests
         Assert.Equal(points.Select(point => point[0]).Order(), points.Select(point => point[0]));
         Assert.True(points[0][1] < points[3][1] && points[3][1] < points[5][1]);
 
+        Assert.Matches("<small>6 takes; last week 4 c</small>", html);
         Assert.Contains("<th scope=\"row\">fifth</th>", html, StringComparison.Ordinal);
         Assert.Contains("P B2-E3", html, StringComparison.Ordinal); // German: B is B-flat
         Assert.Contains("<td>B2, F3</td>", html, StringComparison.Ordinal);

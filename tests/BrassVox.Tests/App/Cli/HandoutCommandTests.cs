@@ -22,7 +22,7 @@ public sealed class HandoutCommandTests : IDisposable
         TakeRecord kept = new TakeStore(_rig.Folder, TimeProvider.System).Keep(LogRig.Judged(sung: new SimulatedTone { OffsetCents = 22 }), null).Record!;
         CommandLineResult result = Run($"handout --take {kept.Id} --output {Out}");
         Assert.Equal((0, ""), (result.ExitCode, result.Errors));
-        Assert.Matches("take.html  1 take, 0\\.\\d MB\n$", result.Output);
+        Assert.Matches("take.html  1 take, [01]\\.\\d MB\n$", result.Output);
         string html = File.ReadAllText(Out);
         Assert.Contains("+22&nbsp;c", html, StringComparison.Ordinal);
         Assert.Contains("Your takes so far", html, StringComparison.Ordinal);
@@ -47,6 +47,58 @@ public sealed class HandoutCommandTests : IDisposable
         Assert.Contains("For Horn-4: trombone", html, StringComparison.Ordinal);
         Assert.Contains("only figures were kept", html, StringComparison.Ordinal);
         Assert.Contains("Lips need rest", html, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [MemberData(nameof(LogMigrationTests.OlderVersions), MemberType = typeof(LogMigrationTests))]
+    public void Takes_of_an_older_log_go_out_as_they_were(int version)
+    {
+        _rig.MakeOlder(version);
+        CommandLineResult result = Run($"handout --take last --player Euphonium-3 --output {Out}");
+        if (result.ExitCode != 0)
+        {
+            // Its player's profile was never kept: the take names whose it is.
+            result = Run($"handout --take 20260907T173000Z-open-home-pair-1 --output {Out}");
+        }
+
+        Assert.True(result.ExitCode == 0, result.Errors);
+        string html = File.ReadAllText(Out);
+        Assert.Contains("For Euphonium-3: tuba", html, StringComparison.Ordinal);
+        Assert.Contains("Open home pair, a take of 7 September 2026", html, StringComparison.Ordinal);
+        Assert.Contains("simulated: nobody played it", html, StringComparison.Ordinal);
+        Assert.Matches("<th scope=\"row\">Sung</th><td>[^<]+</td>", html);
+        Assert.Matches("heard [\\d.]+ of [\\d.]+&nbsp;s", html);
+        Assert.Contains("<h2 id=\"takes\">Your takes so far</h2>", html, StringComparison.Ordinal);
+        if (version >= 3)
+        {
+            Assert.Equal(0, Run($"handout --take 20260908T173000Z-own-passage-1 --output {Out}").ExitCode);
+            Assert.Contains("Two Breaths, One Pipe, a take of 8 September 2026", File.ReadAllText(Out), StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void A_class_gets_the_last_take_of_each_and_of_nobody_else()
+    {
+        Run("profile set Horn-4 --instrument horn --voice high");
+        Run("profile set Tuba-1 --instrument tuba --voice low");
+        Run("profile set Teacher-0 --instrument trombone --voice low");
+        _rig.Log.Enter(LogRig.Record("older", LogRig.Monday, player: "Horn-4", sung: new SimulatedTone { OffsetCents = 11 }));
+        _rig.Log.Enter(LogRig.Record("newer", LogRig.Monday.AddDays(1), player: "Horn-4", sung: new SimulatedTone { OffsetCents = 22 }));
+        _rig.Log.Enter(LogRig.Record("hers", LogRig.Monday.AddDays(2), player: "Tuba-1", sung: new SimulatedTone { OffsetCents = -33 }));
+        string folder = Path.Combine(_rig.Folder, "class");
+        CommandLineResult result = Run($"class 14 --last-take --no-takes --output {folder}");
+        Assert.True(result.ExitCode == 0, result.Errors);
+        Assert.Matches("Horn-4.html  1 exercise, 1 take, \\d+\\.\\d MB\n", result.Output);
+        Assert.Matches("Teacher-0.html  1 exercise, \\d+\\.\\d MB\n", result.Output);
+        string horn = File.ReadAllText(Path.Combine(folder, "Horn-4.html"));
+        Assert.Contains("a take of 8 September 2026", horn, StringComparison.Ordinal);
+        Assert.Contains("<td>+22&nbsp;c</td>", horn, StringComparison.Ordinal);
+        Assert.DoesNotContain("<td>+11&nbsp;c</td>", horn, StringComparison.Ordinal);
+        Assert.DoesNotContain("<td>-33&nbsp;c</td>", horn, StringComparison.Ordinal);
+        Assert.DoesNotContain("so far</h2>", horn, StringComparison.Ordinal);
+        Assert.Contains("<td>-33&nbsp;c</td>", File.ReadAllText(Path.Combine(folder, "Tuba-1.html")), StringComparison.Ordinal);
+        Assert.DoesNotContain("id=\"t1\"", File.ReadAllText(Path.Combine(folder, "Teacher-0.html")), StringComparison.Ordinal);
+        Assert.Equal(3, Directory.GetFileSystemEntries(folder).Length);
     }
 
     [Fact]

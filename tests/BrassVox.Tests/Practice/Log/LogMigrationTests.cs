@@ -1,5 +1,4 @@
 using BrassVox.Practice.Log;
-using BrassVox.Tests.Support;
 using Microsoft.Data.Sqlite;
 using Xunit;
 
@@ -9,7 +8,6 @@ namespace BrassVox.Tests.Practice.Log;
 public sealed class LogMigrationTests : IDisposable
 {
     private const string TakeId = "20260907T173000Z-open-home-pair-1";
-    private static readonly string Fixtures = Path.Combine(Repository.Root, "tests", "BrassVox.Tests", "Practice", "Log", "Fixtures");
     private readonly LogRig _rig = new();
 
     public static TheoryData<int> OlderVersions => [.. Enumerable.Range(1, LogSchema.Version - 1)];
@@ -19,7 +17,7 @@ public sealed class LogMigrationTests : IDisposable
     [Fact]
     public void There_is_a_fixture_for_every_older_version_and_no_other() => Assert.Equal(
         Enumerable.Range(1, LogSchema.Version - 1).Select(version => $"log-{version}.sql"),
-        Directory.GetFiles(Fixtures).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Directory.GetFiles(LogRig.Fixtures).Select(Path.GetFileName).Order(StringComparer.Ordinal));
 
     [Theory]
     [MemberData(nameof(OlderVersions))]
@@ -88,12 +86,5 @@ public sealed class LogMigrationTests : IDisposable
 
     private static string Words(object? sql) => string.Join(' ', ((string)sql!).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).Replace("\"", "", StringComparison.Ordinal);
 
-    private void Make(int version)
-    {
-        using var connection = new SqliteConnection($"Data Source={_rig.Log.Path};Pooling=False");
-        connection.Open();
-        using SqliteCommand command = connection.CreateCommand();
-        command.CommandText = File.ReadAllText(Path.Combine(Fixtures, $"log-{version}.sql"));
-        command.ExecuteNonQuery();
-    }
+    private void Make(int version) => _rig.MakeOlder(version);
 }

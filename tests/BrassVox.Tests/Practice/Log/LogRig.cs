@@ -3,6 +3,7 @@ using BrassVox.Practice.Log;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
+using BrassVox.Tests.Support;
 using Microsoft.Data.Sqlite;
 
 namespace BrassVox.Tests.Practice.Log;
@@ -11,6 +12,9 @@ namespace BrassVox.Tests.Practice.Log;
 internal sealed class LogRig : IDisposable
 {
     public string Folder { get; } = Directory.CreateTempSubdirectory("brassvox-log-").FullName;
+
+    /// <summary>Logs as older versions left them.</summary>
+    public static string Fixtures { get; } = Path.Combine(Repository.Root, "tests", "BrassVox.Tests", "Practice", "Log", "Fixtures");
 
     public PracticeLog Log => new(Folder);
 
@@ -37,6 +41,16 @@ internal sealed class LogRig : IDisposable
         using SqliteCommand command = connection.CreateCommand();
         command.CommandText = sql;
         return command.ExecuteScalar();
+    }
+
+    /// <summary>The log as an older version left it.</summary>
+    public void MakeOlder(int version)
+    {
+        using var connection = new SqliteConnection($"Data Source={Log.Path};Pooling=False");
+        connection.Open();
+        using SqliteCommand command = connection.CreateCommand();
+        command.CommandText = File.ReadAllText(Path.Combine(Fixtures, $"log-{version}.sql"));
+        command.ExecuteNonQuery();
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);

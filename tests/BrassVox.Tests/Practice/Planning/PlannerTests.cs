@@ -55,6 +55,16 @@ public sealed class PlannerTests
     }
 
     [Fact]
+    public void That_something_goes_well_is_no_reason_to_work_on_it()
+    {
+        PlanInputs inputs = Inputs([.. Enumerable.Range(0, 6).Select(day => Take($"a{day}", 6 - day, "open-home-pair", new SimulatedTone { OffsetCents = 3 }))]);
+        Assert.All(Planner.Plan(inputs).Lines, line => Assert.DoesNotContain("stands within", line.Because, StringComparison.Ordinal));
+        Assert.DoesNotContain("stands within", Planner.Plan(inputs).Order, StringComparison.Ordinal);
+        PlanLine same = Planner.Plan(inputs with { Wishes = [], Minutes = 60 }).Lines.First(line => line.Kind == PlanLineKind.Playing && line.Exercises[0].Exercise.Id == "open-home-pair");
+        Assert.Equal("to keep what stands", same.Because);
+    }
+
+    [Fact]
     public void A_take_spoiled_by_the_drone_is_no_reason()
     {
         LoggedTake spoiled = Take("a", 1, "long-breath", new SimulatedTone { SpreadCents = 60 });
