@@ -58,7 +58,8 @@ internal static class SectionWords
     // Of wide intervals no column may push the last one out of 80.
     private static string Short(string interval) => interval.Length <= 15 ? interval : interval
         .Replace("major", "maj", StringComparison.Ordinal).Replace("minor", "min", StringComparison.Ordinal).Replace("augmented", "aug", StringComparison.Ordinal)
-        .Replace("octaves", "8ves", StringComparison.Ordinal).Replace("octave", "8ve", StringComparison.Ordinal).Replace(" and a ", "+", StringComparison.Ordinal);
+        .Replace("octaves", "8ve", StringComparison.Ordinal).Replace("octave", "8ve", StringComparison.Ordinal).Replace(" and a ", "+", StringComparison.Ordinal)
+        .Replace("two ", "2 ", StringComparison.Ordinal).Replace("three ", "3 ", StringComparison.Ordinal).Replace("four ", "4 ", StringComparison.Ordinal).Replace("five ", "5 ", StringComparison.Ordinal);
 
     public static string Json(SectionReport report, double a4Hz)
     {
