@@ -2,6 +2,8 @@ using System.Globalization;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Log;
+using BrassVox.Practice.Takes;
 
 namespace BrassVox.App.Tui.Rooms;
 
@@ -9,7 +11,10 @@ namespace BrassVox.App.Tui.Rooms;
 internal abstract class ExerciseMenuRoom : Room
 {
     private readonly Exercise[] _exercises;
+    private const int SoFarFrom = 130;
+    private const int SoFarColumn = 78;
     private readonly Choice[] _choices;
+    private Task<IReadOnlyDictionary<string, string>> _reading;
     private int _first;
     private int _lastDigit;
 
@@ -26,7 +31,11 @@ internal abstract class ExerciseMenuRoom : Room
             .. More,
             new Choice("leave", stand.Back),
         ];
+        _reading = ReadSoFar();
     }
+
+    /// <inheritdoc/>
+    public override void Entered() => _reading = ReadSoFar();
 
     /// <inheritdoc/>
     public override IReadOnlyList<Choice> Choices => _choices;
@@ -134,8 +143,40 @@ internal abstract class ExerciseMenuRoom : Room
         Exercise exercise = _exercises[index];
         canvas.WriteRight(4, y, exercise.Number.ToString(CultureInfo.InvariantCulture), ink);
         canvas.Write(6, y, exercise.Name, ink);
+        if (canvas.Width >= SoFarFrom && _reading.IsCompletedSuccessfully)
+        {
+            canvas.Write(SoFarColumn, y, _reading.Result.GetValueOrDefault(exercise.Id, "not yet"), Ink.Quiet);
+        }
+
         canvas.WriteRight(canvas.Width - 2, y, string.Create(CultureInfo.InvariantCulture, $"{exercise.Dose.Minutes:0.#} min"), Ink.Quiet);
     }
+
+    // What this player did of each so far; a log that cannot be read tells nothing.
+    private Task<IReadOnlyDictionary<string, string>> ReadSoFar()
+    {
+        TakeFilter player = new(Stand.PlayerName);
+        PracticeLog log = Stand.Log;
+        TakeStore store = Stand.Store();
+        return Task.Run(IReadOnlyDictionary<string, string> () =>
+        {
+            Dictionary<string, string> soFar = store.List(player).Takes.GroupBy(take => take.Take.ExerciseId, StringComparer.Ordinal).ToDictionary(
+                takes => takes.Key,
+                takes => string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{takes.Count()} {(takes.Count() == 1 ? "take" : "takes")}, {takes.Count(take => take.Take.Result.AsAsked == true)} as asked; last {Day(takes.Max(take => take.Take.MadeAt))}"),
+                StringComparer.Ordinal);
+            foreach (IGrouping<string, ListeningEntry> sets in log.Listening(player).GroupBy(set => set.ExerciseId))
+            {
+                ListeningEntry last = sets.MaxBy(set => set.At)!;
+                soFar[sets.Key] = string.Create(
+                    CultureInfo.InvariantCulture, $"{sets.Count()} {(sets.Count() == 1 ? "set" : "sets")}; last {Day(last.At)}: {last.Right} of {last.Trials} right");
+            }
+
+            return soFar;
+        });
+    }
+
+    private static string Day(DateTimeOffset at) => at.ToLocalTime().ToString("ddd yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private void DrawDetail(Canvas canvas, int y, Exercise exercise)
     {

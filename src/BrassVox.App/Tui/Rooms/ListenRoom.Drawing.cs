@@ -2,6 +2,7 @@ using System.Globalization;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Pictures;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
 using BrassVox.Theory;
 
@@ -12,6 +13,7 @@ internal sealed partial class ListenRoom
 {
     private const int LaneLeft = 14;
     private const int PictureFrom = 40;
+    private const int RowsBelow = 13;
 
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
@@ -51,6 +53,36 @@ internal sealed partial class ListenRoom
         });
     }
 
+    /// <summary>The sets before this one, the newest first, where a window has the room.</summary>
+    private int DrawBefore(Canvas canvas, int y)
+    {
+        if (canvas.Height < PictureFrom || !_before.IsCompletedSuccessfully)
+        {
+            return y;
+        }
+
+        canvas.Write(2, y + 1, "SETS BEFORE THIS ONE", Ink.Quiet);
+        if (_before.Result.Count == 0)
+        {
+            canvas.Write(2, y + 3, "none yet");
+            return y + 4;
+        }
+
+        y += 3;
+        foreach (ListeningEntry set in _before.Result.Take(Math.Max(0, canvas.Height - RowsBelow - y)))
+        {
+            string more = (set.ErrorPercent, set.ChanceShare) switch
+            {
+                ({ } percent, _) => string.Create(CultureInfo.InvariantCulture, $"; your count was off by {Math.Abs(percent):0} % in the median"),
+                (_, > 0) => string.Create(CultureInfo.InvariantCulture, $"; guessing gives {100 * set.ChanceShare:0} of 100"),
+                _ => "",
+            };
+            canvas.Write(2, y++, string.Create(CultureInfo.InvariantCulture, $"{set.At.ToLocalTime():ddd yyyy-MM-dd}   {set.Right} of {set.Trials} right{more}"));
+        }
+
+        return y;
+    }
+
     /// <summary>What was heard, as a picture, where a window has the room: only after the answer.</summary>
     private int DrawPicture(Canvas canvas, int y, ListeningTrial trial)
     {
@@ -83,9 +115,9 @@ internal sealed partial class ListenRoom
         switch (session.Phase)
         {
             case ListeningPhase.Ready:
-                return canvas.Paragraph(2, y, canvas.Width - 4, $"Nothing sounds until Enter. Listen for: {_exercise.Exercise.ListenFor}");
+                return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, $"Nothing sounds until Enter. Listen for: {_exercise.Exercise.ListenFor}"));
             case ListeningPhase.Finished:
-                return canvas.Paragraph(2, y, canvas.Width - 4, _isUnheard ? "The set is done." : "The set is done. What you can tell stands below.");
+                return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, _isUnheard ? "The set is done." : "The set is done. What you can tell stands below."));
             case ListeningPhase.Answered:
                 TrialResult result = session.LastResult!;
                 if (Plan.Answer is RateAnswer)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using BrassVox.App.Tui.Input;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 using BrassVox.Synthesis;
@@ -13,6 +14,7 @@ internal sealed partial class ListenRoom : Room
     private const double AdjustStepCents = 5;
     private const string NotCounted = "Nothing of this set is counted or kept: there is no sound device, so nothing can be heard.";
     private readonly ResolvedExercise _exercise;
+    private readonly Task<IReadOnlyList<ListeningEntry>> _before;
     private ListeningSession? _session;
     private ListeningSession? _kept;
     private double _preparedAt;
@@ -45,6 +47,9 @@ internal sealed partial class ListenRoom : Room
         }
 
         Keys = keys;
+        PracticeLog log = stand.Log;
+        TakeFilter player = new(stand.PlayerName);
+        _before = Task.Run(IReadOnlyList<ListeningEntry> () => [.. log.Listening(player).Where(set => set.ExerciseId == exercise.Exercise.Id).Reverse()]);
         TryPrepare();
     }
 

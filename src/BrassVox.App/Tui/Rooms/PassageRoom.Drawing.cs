@@ -51,7 +51,7 @@ internal sealed partial class PassageRoom
         canvas.Rule(y++);
         foreach (string line in AtLines(report.Moments[_moment]))
         {
-            y = y < canvas.Height - 5 ? canvas.Paragraph(1, y, canvas.Width - 2, line) : y;
+            y = y < canvas.Height - 5 ? canvas.Paragraph(line.StartsWith(' ') ? 4 : 1, y, canvas.Width - 5, line.TrimStart()) : y;
         }
 
         DrawHelp(canvas, Math.Min(y + 1, canvas.Height - 4));

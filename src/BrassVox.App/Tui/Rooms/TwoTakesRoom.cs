@@ -143,17 +143,17 @@ internal sealed class TwoTakesRoom : Room
         (double? laterCentres, double? earlierCentres) = Centres;
         if (laterCentres is not null && earlierCentres is not null)
         {
-            y = DrawRow(canvas, y, "BEATS  at the centres", earlierCentres, laterCentres, LeastBeats, ("slower", "faster"));
+            y = DrawRow(canvas, y, "BEATS  at centres", earlierCentres, laterCentres, LeastBeats, ("slower", "faster"));
         }
 
-        return DrawRow(canvas, y, "  half the time over", _earlier.Result.Pair.MedianBeatsPerSecond, _later.Result.Pair.MedianBeatsPerSecond, LeastBeats, ("slower", "faster"));
+        return DrawRow(canvas, y, "BEATS  half the time", _earlier.Result.Pair.MedianBeatsPerSecond, _later.Result.Pair.MedianBeatsPerSecond, LeastBeats, ("slower", "faster"));
     }
 
     private static int DrawRow(Canvas canvas, int y, string name, double? earlier, double? later, double least, (string Less, string More) words)
     {
         bool isRate = least < 1;
         string Text(double? value) => value is { } known
-            ? isRate ? $"{PairPicture.Rate(known)} /s" : string.Create(CultureInfo.InvariantCulture, $"{known.ToString(name.EndsWith("wander", StringComparison.Ordinal) ? "0" : "+0;-0;0", CultureInfo.InvariantCulture)} c")
+            ? isRate ? $"{(name.EndsWith("time", StringComparison.Ordinal) ? "over " : "")}{PairPicture.Rate(known)} /s" : string.Create(CultureInfo.InvariantCulture, $"{known.ToString(name.EndsWith("wander", StringComparison.Ordinal) ? "0" : "+0;-0;0", CultureInfo.InvariantCulture)} c")
             : "not told";
         canvas.Write(0, y, name);
         canvas.Write(EarlierColumn, y, Text(earlier));

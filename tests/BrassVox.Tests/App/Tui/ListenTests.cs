@@ -52,6 +52,20 @@ public sealed class ListenTests
     }
 
     [Fact]
+    public void A_large_window_tells_what_was_done_of_each_exercise_so_far()
+    {
+        using StandRig rig = StandTests.At("2");
+        string exercise = rig.Stand.Parts.Exercises.Exercises.First(item => item.Number == 1).Id;
+        rig.Stand.Log.Add(new ListeningEntry(DateTimeOffset.UtcNow, rig.Stand.PlayerName, exercise, 8, 6, 0.5, null));
+        rig.Press("Escape", "2");
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Screen(200, 60).Contains("6 of 8 right", StringComparison.Ordinal), TimeSpan.FromSeconds(10)));
+        Assert.Contains("not yet", rig.Screen(200, 60), StringComparison.Ordinal);
+        rig.Press("Enter");
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Screen(80, 60).Contains("6 of 8 right; guessing gives 50 of 100", StringComparison.Ordinal), TimeSpan.FromSeconds(10)));
+        Assert.DoesNotContain("6 of 8 right", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_heard_is_drawn_after_the_answer_and_not_before()
     {
         using StandRig rig = StandTests.At("2 1 Enter Enter");

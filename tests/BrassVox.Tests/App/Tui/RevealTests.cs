@@ -5,6 +5,7 @@ using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Sessions;
 using BrassVox.Tests.Practice;
+using BrassVox.Tests.Practice.Log;
 using BrassVox.Theory;
 using Xunit;
 
@@ -93,6 +94,17 @@ public sealed class RevealTests
     {
         string screen = Joined(Drawn(80, 24, null, asAsked: true, met: "drift"));
         Assert.Contains("AS ASKED? yes: drift", screen, StringComparison.Ordinal);
+    }
+
+    /// <summary>P 1 c and S 3 c high of a just fifth on Bb2: 3 x 116.54 Hz x (2^(3/1200) - 2^(1/1200)) = 0.4 a second (exact), however far S swings about its centre.</summary>
+    [Fact]
+    public void Beats_agree_with_the_offsets_beside_them_and_say_how_far_they_went()
+    {
+        JudgedTake swinging = LogRig.Judged(new SimulatedTone { OffsetCents = 1 }, new SimulatedTone { OffsetCents = 3, SpreadCents = 25 });
+        Assert.Matches(@"^0\.[0-9] /s, up to ([5-9]\.\d|1\d) /s$", RevealView.BeatsInShort(swinging));
+        JudgedTake held = LogRig.Judged(new SimulatedTone { OffsetCents = 1 }, new SimulatedTone { OffsetCents = 3 });
+        Assert.Equal("0.4 /s", RevealView.BeatsInShort(held));
+        Assert.InRange(RevealView.BeatsInShort(swinging).Length, 1, 20);
     }
 
     private static Canvas Drawn(int width, int height, DroneInTake? drone, bool asAsked = false, string? untold = null, double drift = -22, string? met = null)
