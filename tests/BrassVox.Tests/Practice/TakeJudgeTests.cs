@@ -19,16 +19,8 @@ public sealed class TakeJudgeTests
 
     [Theory]
     [MemberData(nameof(PlayAlong))]
-    public void A_perfect_player_is_as_asked_at_the_narrowest_grade_on_every_instrument_and_voice(string id)
-    {
-        foreach (PlayerProfile player in ShippedExercises.Players())
-        {
-            ResolvedExercise resolved = ExerciseResolver.Resolve(ShippedExercises.Find(id), player with { Aim = Grade.III }).Resolved!;
-            TakeResult result = TakeJudge.Judge(resolved, SimulatedPlayer.Frames(resolved, Perfect, Perfect, StartSeconds), StartSeconds);
-            Assert.True(result.AsAsked, $"{id}, {player.Instrument}, {player.Voice}: {Missed(result)}");
-            Assert.Equal(Grade.III, result.Reached);
-        }
-    }
+    public void A_perfect_player_is_as_asked_at_the_narrowest_grade(string id) =>
+        AssertAsAsked(id, PlayerProfile.Usual(Instrument.Trombone, VoiceKind.Low));
 
     /// <summary>Exercise, what the player does wrong, and the fault that has to be named. P or S before the colon.</summary>
     public static TheoryData<string, string, Fault, VoiceRole?> Faults() => new()
@@ -265,6 +257,15 @@ public sealed class TakeJudgeTests
         Assert.All(result.Findings.Where(finding => finding.Criterion == "heard"), finding => Assert.Equal(Fault.NoTone, finding.Fault));
         Assert.Null(result.Played!.OffsetCents);
         Assert.Null(result.BestSecond);
+    }
+
+    /// <summary>A perfect player's take of one exercise is as asked at the narrowest grade.</summary>
+    internal static void AssertAsAsked(string id, PlayerProfile player)
+    {
+        ResolvedExercise resolved = ExerciseResolver.Resolve(ShippedExercises.Find(id), player with { Aim = Grade.III }).Resolved!;
+        TakeResult result = TakeJudge.Judge(resolved, SimulatedPlayer.Frames(resolved, Perfect, Perfect, StartSeconds), StartSeconds);
+        Assert.True(result.AsAsked, $"{id}, {player.Instrument}, {player.Voice}: {Missed(result)}");
+        Assert.Equal(Grade.III, result.Reached);
     }
 
     private static string Missed(TakeResult result) =>
