@@ -14,6 +14,7 @@ return (args.Length > 0 ? args[0] : "") switch
     "synthesis" => BrassVox.Benchmarks.Synthesis.SynthesisBenchmark.Run(args[1..]),
     "latency" => LatencyBenchmark.Run(args[1..]),
     "streaming" => StreamingBenchmark.Run(),
+    "glides" => GlideBenchmark.Run(args[1..]),
     "bounds" => BoundsBenchmark.Run(args[1..]),
     "fuzz" => FuzzReport.Run(args[1..]),
     "soak" => SoakReport.Run(args[1..]),
@@ -23,6 +24,6 @@ return (args.Length > 0 ? args[0] : "") switch
 
 static int Unknown()
 {
-    Console.Error.WriteLine("Name a benchmark: accuracy, living, synthesis, latency, bounds, streaming, fuzz, soak, crash.");
+    Console.Error.WriteLine("Name a benchmark: accuracy, glides, living, synthesis, latency, bounds, streaming, fuzz, soak, crash.");
     return 2;
 }

@@ -19,6 +19,11 @@ internal sealed partial class FrameReader
     private const double BetterScore = 10.0;
     private const double ToldBetterScore = 40.0;
 
+    // The same for a pair of which one tone moves as the exercise asks; and by how much such a pair has to be better than any that stands
+    // behind coupling lines. Set on rendered glides (the benchmark "glides").
+    private const double MovingBetterScore = 60.0;
+    private const double AmbiguousScore = 80.0;
+
     // How often a followed pair is tried an octave or twelfth away, in windows, and by how much that has to be better: a leap
     // makes every other line of the old pair empty, at 13 each.
     private const int OctavesEvery = 5;
@@ -130,18 +135,41 @@ internal sealed partial class FrameReader
             if (found is not { } other || Same(kept, other) || Outlasts(kept, other, band))
             {
                 _confirmed++;
+                if (_mayBeCoupling)
+                {
+                    _mayBeCoupling = IsAmbiguous(kept, band);
+                }
+
                 return kept;
             }
 
             NewSegment();
         }
 
+        if (!IsFree && found is { } line)
+        {
+            // What was followed from a plain place stays believed where coupling makes it ambiguous; what is found there is not.
+            _mayBeCoupling = _before != Separability.Silent && IsAmbiguous(line, band);
+        }
+
         return found;
+    }
+
+    // Whether another pair, behind lines that coupling makes of the tone that moves or is not declared, accounts for the window nearly as well.
+    private bool IsAmbiguous(PairFit pair, double band)
+    {
+        bool sungMoves = _prior.SungMoves || _prior.SungHz is null;
+        return _free.Score(pair, band) < _free.BehindCoupling(pair, sungMoves, sungMoves ? SungRange : PlayedRange, band).Score + AmbiguousScore;
     }
 
     private bool Outlasts(PairFit kept, PairFit other, double band)
     {
-        bool wasTold = IsFree && Resumes(kept.PlayedHz, kept.SungHz);
+        if (!IsFree)
+        {
+            return _free.Score(kept, band) >= _free.Score(other, band) - MovingBetterScore;
+        }
+
+        bool wasTold = Resumes(kept.PlayedHz, kept.SungHz);
         return (wasTold && IsRoot(other, kept)) || _free.Score(kept, band) >= _free.Score(other, band) - (wasTold ? ToldBetterScore : BetterScore);
     }
 

@@ -78,6 +78,9 @@ internal sealed partial class FrameReader
     private bool _isParted;
     private bool _loneIsUpper;
 
+    // What is followed of a tone that moves may be a line that coupling makes of it.
+    private bool _mayBeCoupling;
+
     // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
     private (double First, double Second) _shift = (1.0, 1.0);
     private Separability _before = Separability.Silent;
@@ -168,6 +171,11 @@ internal sealed partial class FrameReader
             {
                 (pair, verdict) = (found, told);
             }
+        }
+
+        if (_mayBeCoupling && verdict.Separability == Separability.Separable)
+        {
+            verdict = new Verdict(null, null, null, Separability.NotSeparable);
         }
 
         if (IsFree)
@@ -373,6 +381,7 @@ internal sealed partial class FrameReader
         _confirmed = 0;
         _odds = 0.0;
         _doubt = 0.0;
+        _mayBeCoupling = false;
         _roles.Reset();
         _lone.Reset();
         _loneSegment = ++_segments;

@@ -45,6 +45,10 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     // A root that holds all lines of two coupled tones is often found in their place.
     private static readonly (int Lower, int Upper)[] OnRoot = [(2, 3), (3, 4), (3, 5), (2, 5)];
 
+    // Lines |mP + nS| that are taken for the tone that moves: n up to the first, m up to the second.
+    private const int MostTimes = 3;
+    private const int MostShifts = 4;
+
     // Two lines nearer than this, in widths of a line, count as one.
     private const double OneLine = 0.7;
 
@@ -203,6 +207,39 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
             bool isOfFirst = Math.Abs(hz - (firstHz * Math.Round(hz / firstHz))) < _search.LineHz;
             sum += isOfFirst || hz < BottomHz || hz > BesideTopHz ? 0.0 : Math.Clamp(_residual.StandsOutAt(hz), LeastOut, LargestOut) - OutPrice;
         }
+    }
+
+    /// <summary>Best pair in which what was taken for the tone that moves is a line that coupling makes of it: |mP + nS| or that of the played tone.</summary>
+    /// <param name="pair">The pair found.</param>
+    /// <param name="sungMoves">True where the sung tone moves, false where the played one does.</param>
+    /// <param name="range">Where the moving tone may be.</param>
+    /// <param name="bandPower">Power of the window.</param>
+    /// <returns>The other pair with its score; its score is minus infinity where there is none.</returns>
+    public (PairFit Fit, double Score) BehindCoupling(PairFit pair, bool sungMoves, FrequencyRange range, double bandPower)
+    {
+        (double heldHz, double lineHz) = sungMoves ? (pair.PlayedHz, pair.SungHz) : (pair.SungHz, pair.PlayedHz);
+        (PairFit Fit, double Score) best = (pair, double.NegativeInfinity);
+        for (int times = 1; times <= MostTimes; times++)
+        {
+            for (int of = -MostShifts; of <= MostShifts; of++)
+            {
+                double hz = Math.Abs(lineHz + (of * heldHz)) / times;
+                if (range.Holds(hz) && Math.Abs(Cents.Between(hz, lineHz)) > NearestCents && Math.Abs(Cents.Between(hz, heldHz)) > NearestCents)
+                {
+                    PairFit fit = sungMoves ? pair with { SungHz = hz } : pair with { PlayedHz = hz };
+                    double score = Score(fit, bandPower);
+                    best = score > best.Score ? (fit, score) : best;
+                }
+            }
+        }
+
+        if (best.Score == double.NegativeInfinity)
+        {
+            return best;
+        }
+
+        PairFit refined = _search.Refine(best.Fit.PlayedHz, best.Fit.SungHz, 4.0, PairSearch.TopHz, 3);
+        return (refined, Score(refined, bandPower));
     }
 
     /// <summary>An octave or twelfth away from a followed pair, one that accounts for the window better by a margin; or null.</summary>
