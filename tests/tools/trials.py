@@ -526,8 +526,8 @@ def e01():
     line = '"$B" handout 14 --output small/h.html; code=$?; ls small; exit $code'
     code, out, err = on_disk("300k", line)
     check("E01", "disk full for a handout: code 5, no half of one", code == 5 and plain(err) and out == "", out + err)
-    keep = '"$B" profile set Tuba-1 >/dev/null; "$B" exercise run 14 --played Bb2 --sung F3 --keep --player Tuba-1 --input take.wav >/dev/null'
-    code, out, err = on_disk("300k", f'{keep}; "$B" handout --take last --with-sound --player Tuba-1 --output small/t.html; code=$?; ls -A small; exit $code')
+    keep = '"$B" profile set Tuba-1 >/dev/null; "$B" profile use Tuba-1 >/dev/null; "$B" exercise run 14 --played Bb2 --sung F3 --keep --input take.wav >/dev/null'
+    code, out, err = on_disk("300k", f'{keep}; "$B" handout --take last --with-sound --output small/t.html; code=$?; ls -A small; exit $code')
     check("E01", "disk full for a handout of a take: code 5, no half of one", code == 5 and plain(err) and out == "", out + err)
     code, out, err = on_disk("900k", f'{keep}; "$B" class 14 --last-take --output small/class; code=$?; ls -A small/class; exit $code')
     check("E01", "disk full for a class: code 5, no half of a handout", code == 5 and plain(err) and out == "", out + err)

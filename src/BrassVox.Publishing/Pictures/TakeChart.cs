@@ -16,7 +16,7 @@ public static class TakeChart
     private const int MostBarNumbers = 16;
 
     // Frames lie 10 ms apart and each tells of 160 ms: every second one shows the same, and more points than a picture has columns show nothing.
-    private const int FewestThinned = 200;
+    private const double DenseSeconds = 0.015;
     private const int MostPoints = 900;
 
     /// <summary>How far from its place a tone is drawn where what is asked leaps from note to note, in cents.</summary>
@@ -162,8 +162,9 @@ public static class TakeChart
 
     private static void Points(Plot plot, double[] across, double[] up, MarkerShape shape, Color ink)
     {
-        int step = Math.Max(2, (across.Length + MostPoints - 1) / MostPoints);
-        if (across.Length > FewestThinned)
+        bool isDense = across.Length > 1 && (across[^1] - across[0]) / (across.Length - 1) < DenseSeconds;
+        int step = Math.Max(isDense ? 2 : 1, (across.Length + MostPoints - 1) / MostPoints);
+        if (step > 1)
         {
             (across, up) = ([.. across.Where((_, i) => i % step == 0)], [.. up.Where((_, i) => i % step == 0)]);
         }
