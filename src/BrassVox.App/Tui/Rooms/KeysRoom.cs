@@ -9,6 +9,7 @@ internal sealed class KeysRoom : Room
 {
     private const int SecondColumn = 41;
     private const int HelpColumn = 14;
+    private const int SignsColumn = 110;
     private readonly Room _below;
     private readonly List<Choice> _choices = [];
     private bool _showsSigns;
@@ -64,7 +65,7 @@ internal sealed class KeysRoom : Room
             y = DrawKey(canvas, 0, y, SecondColumn - 2, key);
         }
 
-        (int x, int last) = (SecondColumn, canvas.Width - 1);
+        (int x, int last) = (SecondColumn, Math.Min(canvas.Width, SignsColumn - 2) - 1);
         int leftFree = y + 1;
         canvas.Write(x, 2, _below.Title);
         y = 3;
@@ -82,6 +83,11 @@ internal sealed class KeysRoom : Room
         if (_below.Keys.Count == 0)
         {
             canvas.Write(SecondColumn + 1, 3, "no keys beyond those at the left");
+        }
+
+        if (canvas.Width >= SignsColumn + SignWords.Width)
+        {
+            SignWords.Draw(canvas, SignsColumn, 2, foot);
         }
 
         canvas.Write(0, foot, "h lists the letters of each room; keys.json in the data folder changes them.");

@@ -68,25 +68,31 @@ internal sealed class SectionRoom : Room
             }
         }
 
-        DrawPictures(canvas, y + 1);
+        DrawPictures(canvas, y + 1, _report, Stand.NameNear);
         DrawMarkedLine(canvas, "Up Down other  n name tones  e tuning  r hear  Space tacet  Esc leave  h keys");
     }
 
     /// <summary>Where the partials of every two meet, as many pairs as the window holds: a class sees whose partials beat.</summary>
-    private void DrawPictures(Canvas canvas, int y)
+    /// <param name="canvas">Where.</param>
+    /// <param name="y">First row.</param>
+    /// <param name="report">The section.</param>
+    /// <param name="noteName">Name of the note nearest to a frequency in Hz.</param>
+    /// <param name="end">The row after the last one that may be used; null for all above the message.</param>
+    internal static void DrawPictures(Canvas canvas, int y, SectionReport report, Func<double, string> noteName, int? end = null)
     {
-        foreach (SectionPair pair in _report.Pairs)
+        int last = end ?? canvas.Height - 2;
+        foreach (SectionPair pair in report.Pairs)
         {
-            if (y + PairPicture.Rows + 1 > canvas.Height - 2)
+            if (y + PairPicture.Rows + 1 > last)
             {
                 return;
             }
 
-            SectionTone lower = _report.Tones[pair.Lower - 1];
-            SectionTone upper = _report.Tones[pair.Upper - 1];
+            SectionTone lower = report.Tones[pair.Lower - 1];
+            SectionTone upper = report.Tones[pair.Upper - 1];
             PairScale scale = PairScale.For(canvas.Width, lower.FrequencyHz, upper.FrequencyHz);
             canvas.Rule(y);
-            PairPicture.Draw(canvas, y + 1, scale, PairView.OfSilence(lower.FrequencyHz, upper.FrequencyHz, scale, []), Stand.NameNear, $"{lower.Player}", $"{upper.Player}");
+            PairPicture.Draw(canvas, y + 1, scale, PairView.OfSilence(lower.FrequencyHz, upper.FrequencyHz, scale, []), noteName, $"{lower.Player}", $"{upper.Player}");
             y += PairPicture.Rows + 2;
         }
     }

@@ -10,6 +10,8 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed class SectionTrialRoom : Room
 {
     private const int Trials = 8;
+    private const int PicturesFrom = 40;
+    private const int KnowledgeRows = 11;
     private static readonly double[] Offs = [40, 20, 10, 5];
     private readonly SectionReport _still;
     private IReadOnlyList<SectionTrial> _trials = [];
@@ -131,6 +133,11 @@ internal sealed class SectionTrialRoom : Room
         else if (_answer is not null)
         {
             y = canvas.Paragraph(2, y, width, Truth);
+            if (canvas.Height >= PicturesFrom)
+            {
+                // Whose partials beat, now that it is answered; above what one can tell.
+                SectionRoom.DrawPictures(canvas, y + 1, _trials[_at].Report, Stand.NameNear, canvas.Height - KnowledgeRows);
+            }
         }
         else
         {

@@ -124,6 +124,17 @@ internal sealed partial class StageRoom
     {
         Stand.DrawHeader(canvas, string.Create(CultureInfo.InvariantCulture, $"{Scenes.Count} scenes"), PlayerWords.Line(Stand));
         DrawScenes(canvas, 3, canvas.Width - 2);
+        if (MarkedIndex < Scenes.Count)
+        {
+            // What a class is to hear in it, where the list leaves room.
+            int y = 4 + Choices.Count;
+            string about = Scenes[MarkedIndex].About;
+            if (y + Canvas.RowsOf(canvas.Width - 4, about) < canvas.Height - 3)
+            {
+                canvas.Paragraph(2, y, canvas.Width - 4, about);
+            }
+        }
+
         canvas.Paragraph(1, canvas.Height - 3, canvas.Width - 2, "Keep the hall's level low: a resultant is heard best softly. t: light reads better in a lit hall.", Ink.Quiet);
         DrawMarkedScene(canvas);
     }
