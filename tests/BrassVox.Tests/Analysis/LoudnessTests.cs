@@ -167,6 +167,68 @@ public sealed class LoudnessTests
         Assert.Equal(0.5, NoiseDose.NioshShare(91, 1), 1e-12);
     }
 
+    /// <summary>A meter that was reset reads as a new one; half an instant at the end of a push is left out.</summary>
+    [Fact]
+    public void A_reset_meter_is_as_new()
+    {
+        LoudnessMeter meter = Meter(8_000, 2, (4, 0));
+        meter.Push(new float[101]);
+        meter.Reset();
+        Assert.All((double[])[meter.MomentaryLufs, meter.ShortTermLufs, meter.IntegratedLufs, meter.LargestMomentaryLufs, meter.LargestShortTermLufs], lufs => Assert.Equal(double.NegativeInfinity, lufs));
+        Assert.Equal(0, meter.RangeLu);
+        var fresh = new LoudnessMeter(8_000, 2);
+        float[] sound = [.. Enumerable.Range(0, 2 * 8_000).Select(n => (float)(0.1 * Math.Sin(n / 2 * 0.7)))];
+        meter.Push(sound);
+        fresh.Push(sound);
+        Assert.Equal(fresh.MomentaryLufs, meter.MomentaryLufs);
+        Assert.Equal(double.NegativeInfinity, meter.ShortTermLufs);
+    }
+
+    /// <summary>The largest stays when it grows quiet; the last 400 ms and 3 s do not.</summary>
+    [Fact]
+    public void The_largest_is_kept_while_the_last_goes_on()
+    {
+        LoudnessMeter meter = Meter(8_000, 2, (4, -20), (4, -40));
+        Assert.Equal(-40, meter.MomentaryLufs, 0.1);
+        Assert.Equal(-40, meter.ShortTermLufs, 0.1);
+        Assert.Equal(-20, meter.LargestMomentaryLufs, 0.1);
+        Assert.Equal(-20, meter.LargestShortTermLufs, 0.1);
+    }
+
+    [Theory]
+    [InlineData(7_999)]
+    [InlineData(384_001)]
+    public void Rates_have_ends(int rate)
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => new KWeighting(rate));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new TruePeakMeter(rate));
+        int last = rate < 8_000 ? 8_000 : 384_000;
+        Assert.Equal(0, new KWeighting(last).Next(0));
+        Assert.Equal(0, new TruePeakMeter(last).Peak);
+        Assert.Throws<ArgumentOutOfRangeException>(() => new LoudnessMeter(Rate, 0));
+    }
+
+    /// <summary>A sine of a quarter of the rate at 45 degrees peaks between its samples, 3 dB over them; at 192 kHz and more the samples themselves are read.</summary>
+    [Theory]
+    [InlineData(48_000, 1.0)]
+    [InlineData(96_000, 1.0)]
+    [InlineData(176_400, 0.70711)]
+    public void Between_the_samples_is_read_up_to_192_kHz(int rate, double peak)
+    {
+        var meter = new TruePeakMeter(rate);
+        meter.Push([.. Enumerable.Range(0, 2_000).Select(n => (float)(Math.Min(1, Math.Min(n, 2_000 - n) / 480.0) * Math.Sin((Math.PI / 2 * n) + (Math.PI / 4))))]);
+        Assert.Equal(peak, meter.Peak, 0.01);
+        Assert.Equal(20 * Math.Log10(meter.Peak), meter.PeakDbtp, 9);
+    }
+
+    [Fact]
+    public void A_level_is_positive_in_hertz_and_time_is_not_negative()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => AWeighting.Db(0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => NoiseDose.NioshShare(85, -1));
+        Assert.Equal(0, NoiseDose.NioshShare(85, 0));
+    }
+
     private static (double Seconds, double Db)[] Parts(double[] levelsAndSeconds) =>
         [.. levelsAndSeconds.Chunk(2).Select(pair => (pair[1], pair[0]))];
 

@@ -54,4 +54,36 @@ public sealed class ScoringTests
         Assert.Equal(2 / 5.0, score.FalseAlarmError, 1e-12);
         Assert.Equal(0, score.SubstitutionError);
     }
+
+    /// <summary>Right is under 50 cents off, either side, in the melody's measure and in that of several pitches.</summary>
+    [Theory]
+    [InlineData(49.9, true)]
+    [InlineData(50.1, false)]
+    [InlineData(-49.9, true)]
+    [InlineData(-50.1, false)]
+    public void Half_a_semitone_off_is_wrong(double cents, bool isRight)
+    {
+        double hz = 100 * Math.Pow(2, cents / 1200);
+        var melody = new MelodyScore([100, 100], [hz, 2 * hz]);
+        Assert.Equal(isRight ? 0.5 : 0, melody.RawPitchAccuracy);
+        Assert.Equal(isRight ? 1 : 0, melody.RawChromaAccuracy);
+        var several = new MultiPitchScore();
+        several.Add([100], [hz]);
+        Assert.Equal((isRight ? 1 : 0, isRight ? 0 : 1), (several.Precision, several.TotalError));
+    }
+
+    /// <summary>What is missing, put in another's place and invented adds up; nothing is divided by nothing.</summary>
+    [Fact]
+    public void Errors_of_several_pitches_add_up()
+    {
+        var score = new MultiPitchScore();
+        Assert.Equal((0.0, 0.0, 0.0, 0.0), (score.Precision, score.Recall, score.Accuracy, score.TotalError));
+        score.Add([300, 100, 200], [210, 100]);
+        score.Add([], [500]);
+
+        // Of three true pitches: one found, one wrong, one missing; one invented.
+        Assert.Equal((1 / 3.0, 1 / 3.0, 1 / 3.0, 1.0), (score.SubstitutionError, score.MissError, score.FalseAlarmError, score.TotalError));
+        Assert.Equal((1 / 3.0, 1 / 3.0, 1 / 5.0), (score.Precision, score.Recall, score.Accuracy));
+        Assert.Contains("2 true and 1 measured", Assert.Throws<ArgumentException>(() => new MelodyScore([1, 2], [1])).Message, StringComparison.Ordinal);
+    }
 }
