@@ -9,7 +9,7 @@ namespace BrassVox.App.Tui.Sound;
 /// </summary>
 /// <param name="engine">The engine that sounds.</param>
 /// <param name="lowestHz">Lowest tone that is carried, in Hz.</param>
-internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : IPairEngine
+internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : WrappedPair(engine)
 {
     private const int MostOctaves = 3;
     private PitchPath? _sung;
@@ -18,53 +18,17 @@ internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : IPairE
     public int OctavesUp { get; private set; }
 
     /// <inheritdoc/>
-    public Parameter CouplingDepth => engine.CouplingDepth;
-
-    /// <inheritdoc/>
-    public Parameter LevelDb => engine.LevelDb;
-
-    /// <inheritdoc/>
-    public Parameter PlayedDetuneCents => engine.PlayedDetuneCents;
-
-    /// <inheritdoc/>
-    public Parameter SungDetuneCents => engine.SungDetuneCents;
-
-    /// <inheritdoc/>
-    public Parameter SungDetuneHz => engine.SungDetuneHz;
-
-    /// <inheritdoc/>
-    public IReadOnlyList<Parameter> Parameters => engine.Parameters;
-
-    /// <inheritdoc/>
-    public IReadOnlyList<PairPart> Parts => engine.Parts;
-
-    /// <inheritdoc/>
-    public long SamplesRendered => engine.SamplesRendered;
-
-    /// <inheritdoc/>
-    public bool IsSounding => engine.IsSounding;
-
-    /// <inheritdoc/>
-    public void Prepare(RenderFormat format) => engine.Prepare(format);
-
-    /// <inheritdoc/>
-    public void Render(Span<float> output) => engine.Render(output);
-
-    /// <inheritdoc/>
-    public void Reset() => engine.Reset();
-
-    /// <inheritdoc/>
-    public bool TryPost(in PairEvent pairEvent)
+    public override bool TryPost(in PairEvent pairEvent)
     {
         if (pairEvent is not { Kind: PairEventKind.Pitch, Path: { } path })
         {
-            return engine.TryPost(pairEvent);
+            return base.TryPost(pairEvent);
         }
 
         if (pairEvent.Role == VoiceRole.Sung)
         {
             _sung = path;
-            return engine.TryPost(Raised(pairEvent, path, OctavesUp));
+            return base.TryPost(Raised(pairEvent, path, OctavesUp));
         }
 
         int octaves = 0;
@@ -75,7 +39,7 @@ internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : IPairE
             octaves++;
         }
 
-        if (!engine.TryPost(Raised(pairEvent, path, octaves)))
+        if (!base.TryPost(Raised(pairEvent, path, octaves)))
         {
             return false;
         }
@@ -85,7 +49,7 @@ internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : IPairE
             OctavesUp = octaves;
             if (_sung is { } sung)
             {
-                engine.TryPost(Raised(PairEvent.Pitch(VoiceRole.Sung, sung, pairEvent.AtSample), sung, octaves));
+                base.TryPost(Raised(PairEvent.Pitch(VoiceRole.Sung, sung, pairEvent.AtSample), sung, octaves));
             }
         }
 
@@ -93,14 +57,11 @@ internal sealed class RaisedEngine(IPairEngine engine, double lowestHz) : IPairE
     }
 
     /// <inheritdoc/>
-    public PartReading Read(int partIndex)
+    public override PartReading Read(int partIndex)
     {
-        PartReading reading = engine.Read(partIndex);
+        PartReading reading = base.Read(partIndex);
         return reading with { FrequencyHz = reading.FrequencyHz / (1 << OctavesUp) };
     }
-
-    /// <inheritdoc/>
-    public double PartialLevelDbfs(VoiceRole role, int harmonic) => engine.PartialLevelDbfs(role, harmonic);
 
     private static PairEvent Raised(in PairEvent pairEvent, PitchPath path, int octaves) =>
         octaves == 0 ? pairEvent : pairEvent with { Path = path.Transposed(1200 * octaves) };
