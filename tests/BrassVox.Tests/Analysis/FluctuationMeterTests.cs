@@ -1,4 +1,5 @@
 using BrassVox.Analysis.Sensation;
+using BrassVox.Tests.Support;
 using Xunit;
 using static BrassVox.Tests.Support.CalibratedSounds;
 
@@ -66,9 +67,7 @@ public sealed class FluctuationMeterTests
     {
         float[] window = new float[_meter.WindowSamples];
         _meter.Measure(window);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        _meter.Measure(window);
-        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        Assert.Equal(0, Allocated.Least(() => _meter.Measure(window)));
     }
 
     private double Of(double carrierHz, double rateHz, double dbSpl) =>
