@@ -36,12 +36,14 @@ public static class Departures
                 Close();
             }
 
-            if ((role == VoiceRole.Played ? frame.Played : frame.Sung) is not { FrequencyHz: var hz } || AskedThroughout(asked, role, at) is not { } path)
+            PitchEstimate? heard = role == VoiceRole.Played ? frame.Played : frame.Sung;
+            double? path = AskedThroughout(asked, role, at);
+            if (heard is null || path is null)
             {
                 continue;
             }
 
-            double cents = Cents.Between(path, hz);
+            double cents = Cents.Between(path.Value, heard.Value.FrequencyHz);
             cents -= anyOctave ? 1200 * Math.Round(cents / 1200) : 0;
             if (Math.Abs(cents) <= limitCents || (open is { } other && Math.Sign(other.FurthestCents) != Math.Sign(cents)))
             {
