@@ -20,10 +20,13 @@ case $room in
     project=Practice rooms="Theory Synthesis Analysis Audio Practice" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics Microsoft.Data.Sqlite"
     tests="Practice/Judging/*.cs;Practice/PairBeatsTests.cs;Practice/ShippedExercises.cs;Practice/Simulated*.cs;Support/Repository.cs"
     set -- "${@:-Judging/*.cs}" ;;
-  analysis) # Tracking, Bleed and RoundTrip are tried by sounds that take seconds each: hours, and left out unless named.
+  analysis) # CaptureZone, Sensation, Tracking, Bleed and RoundTrip are tried by sounds that take seconds each: hours, and left out unless named.
     project=Analysis rooms="Theory Synthesis Analysis" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics"
-    tests="Analysis/DrawnReportTests.cs;Analysis/TransformsTests.cs;Analysis/ScoringTests.cs;Analysis/LoudnessTests.cs;Analysis/FourierPlanTests.cs;Analysis/CramerRaoTests.cs;Analysis/RoughnessMeterTests.cs;Analysis/FluctuationMeterTests.cs;Analysis/TestTone.cs;Support/CalibratedSounds.cs"
-    [ $# -gt 0 ] || set -- 'Reports/*.cs' 'Scoring/*.cs' 'Loudness/*.cs' 'Transforms/*.cs' 'Bounds/*.cs' 'Sensation/*.cs' ;;
+    [ $# -gt 0 ] || set -- 'Reports/B*.cs' 'Reports/[G-V]*.cs' 'Scoring/*.cs' 'Loudness/*.cs' 'Transforms/*.cs' 'Bounds/*.cs'
+    tests="Analysis/DrawnReportTests.cs;Analysis/TransformsTests.cs;Analysis/ScoringTests.cs;Analysis/FourierPlanTests.cs;Analysis/CramerRaoTests.cs;Analysis/TestTone.cs"
+    case $* in *Loudness*) tests+=";Analysis/LoudnessTests.cs" ;; esac
+    case $* in *CaptureZone*) tests+=";Analysis/DrawnGlideTests.cs" ;; esac
+    case $* in *Sensation*) tests+=";Analysis/RoughnessMeterTests.cs;Analysis/FluctuationMeterTests.cs;Support/CalibratedSounds.cs" ;; esac ;;
   *) echo "usage: mutation.sh theory|judging|analysis [FOLDER] [FILE...]"; exit 2 ;;
 esac
 
