@@ -23,7 +23,7 @@ case $room in
   analysis) # CaptureZone, Sensation, Tracking, Bleed and RoundTrip are tried by sounds that take seconds each: hours, and left out unless named.
     project=Analysis rooms="Theory Synthesis Analysis" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics"
     [ $# -gt 0 ] || set -- 'Reports/B*.cs' 'Reports/[G-V]*.cs' 'Scoring/*.cs' 'Loudness/*.cs' 'Transforms/*.cs' 'Bounds/*.cs'
-    tests="Analysis/DrawnReportTests.cs;Analysis/TransformsTests.cs;Analysis/ScoringTests.cs;Analysis/FourierPlanTests.cs;Analysis/CramerRaoTests.cs;Analysis/TestTone.cs"
+    tests="Analysis/DrawnReportTests.cs;Analysis/TransformsTests.cs;Analysis/ScoringTests.cs;Analysis/FourierPlanTests.cs;Analysis/CramerRaoTests.cs;Analysis/TestTone.cs;Support/Alloc*.cs"
     case $* in *Loudness*) tests+=";Analysis/LoudnessTests.cs" ;; esac
     case $* in *CaptureZone*) tests+=";Analysis/DrawnGlideTests.cs" ;; esac
     case $* in *Sensation*) tests+=";Analysis/RoughnessMeterTests.cs;Analysis/FluctuationMeterTests.cs;Support/CalibratedSounds.cs" ;; esac ;;
