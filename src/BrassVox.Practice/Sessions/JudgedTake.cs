@@ -122,7 +122,7 @@ public sealed record JudgedTake(
         AsAsked = null,
         Reached = null,
         Findings = [new Finding("", InputName, null, Verdict.NotTold, Fault.None, null, null, "", null, "Nothing reached the microphone: the take is silence.")],
-        Next = "Nothing reached the microphone, so nothing is held against you. Is it muted, or another one in use? Set-up, line 3, shows what arrives.",
+        Next = "Nothing reached the microphone, so nothing is held against you. Is one plugged in, muted, or another one in use? Set-up, line 3, shows what arrives.",
     };
 
     // Neither passed nor failed by the player; no figure can be theirs.

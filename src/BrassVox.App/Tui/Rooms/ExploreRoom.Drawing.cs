@@ -257,7 +257,9 @@ internal sealed partial class ExploreRoom
 
         if (NowHz(VoiceRole.Played) < LowGrainBelowHz && _meetings.FirstOrDefault(meeting => meeting.Kind == Meeting.Grain) is { RateHz: > 0 } grain)
         {
-            return $"So low the pair is grainy: {PairPicture.Rate(grain.RateHz)} a second. Try it an octave higher.";
+            // An octave higher the two lie twice as far apart: help only where that takes them out of each other's band.
+            bool parts = BeatingPairs.Classify(2 * grain.Played * NowHz(VoiceRole.Played), 2 * grain.Sung * NowHz(VoiceRole.Sung)) == Meeting.Apart;
+            return $"So low the pair is grainy: {PairPicture.Rate(grain.RateHz)} a second{(parts ? ". Try it an octave higher." : ", too fast to count.")}";
         }
 
         if (_held is not null)

@@ -15,6 +15,28 @@ internal sealed partial class PlayAlongRoom
     private const int DoubledFromHeight = 44;
     private const string ReadyCare = "Play soft, sing full and easy. Headphones keep the drone out of the microphone; one ear stays free.";
 
+    /// <summary>What is to be done, step after step; the same asked several times running stands once, with how often.</summary>
+    private IReadOnlyList<string> Prompts
+    {
+        get
+        {
+            List<(string Prompt, int Times)> runs = [];
+            foreach (ExerciseStep step in _exercise.Steps)
+            {
+                if (runs.Count > 0 && string.Equals(runs[^1].Prompt, step.Prompt, StringComparison.Ordinal))
+                {
+                    runs[^1] = (step.Prompt, runs[^1].Times + 1);
+                }
+                else
+                {
+                    runs.Add((step.Prompt, 1));
+                }
+            }
+
+            return [.. runs.Select(run => run.Times == 1 ? run.Prompt : string.Create(CultureInfo.InvariantCulture, $"{run.Times} times: {run.Prompt}"))];
+        }
+    }
+
     private string[] Heading(string phase) =>
     [
         phase,
@@ -37,7 +59,7 @@ internal sealed partial class PlayAlongRoom
         List<(string Text, Ink Ink)[]> blocks =
         [
             [(_exercise.Exercise.About, Ink.Text)],
-            [.. _exercise.Steps.Select(step => (step.Prompt, Ink.Text))],
+            [.. Prompts.Select(prompt => (prompt, Ink.Text))],
             [
                 ($"Listen for: {_exercise.Exercise.ListenFor}", Ink.Text),
                 .. reading.Length > 0 ? [($"P sounds {Stand.Name(_exercise.Pair.Played)}; {reading}.", Ink.Text)] : Array.Empty<(string, Ink)>(),

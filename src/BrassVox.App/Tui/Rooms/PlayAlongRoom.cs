@@ -81,7 +81,7 @@ internal sealed partial class PlayAlongRoom : Room
             [$"say it: {_sentence.Subject(_sentence.Line)} {string.Join(", ", _sentence.Words(_sentence.Line))}?"],
         PlayAlongPhase.Reveal when _session is { Judged: { } judged, Said: { } said } =>
             [.. BleedWords(judged), .. ExpectedWords(judged), .. judged.Result.DroneComparisons.Select(RevealView.ComparisonWords), .. Sayings.Compare(said, judged.Result).Select(check => $"you said {check.Said}: {check.Measured}."), .. Sure is { } sure ? [$"you were {sure.Words}."] : Array.Empty<string>(), $"next: {judged.Result.Next}"],
-        PlayAlongPhase.Ready => [.. _exercise.Steps.Select(step => step.Prompt)],
+        PlayAlongPhase.Ready => Prompts,
         _ => [],
     };
 

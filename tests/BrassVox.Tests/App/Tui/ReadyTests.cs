@@ -33,6 +33,29 @@ public sealed class ReadyTests
         Assert.True(seen > 20);
     }
 
+    /// <summary>Four steps alike stand once with how often; of two, two and one each group once. The counts are those of the preset files.</summary>
+    [Fact]
+    public void What_is_asked_several_times_running_stands_once()
+    {
+        using var rig = new StandRig();
+        string Ready(string id)
+        {
+            Exercise exercise = rig.Stand.Parts.Exercises.Exercises.Single(exercise => exercise.Id == id);
+            rig.Stand.Open(new PlayAlongRoom(rig.Stand, ExerciseResolver.Resolve(exercise, rig.Stand.Profile).Resolved!));
+            return StandTests.Joined(rig);
+        }
+
+        const string Asked = "Hear the pair. When it has gone, sing its added tone, in any octave.";
+        string four = Ready("sing-it-back");
+        Assert.Contains($"4 times: {Asked}", four, StringComparison.Ordinal);
+        Assert.Equal(2, four.Split(Asked).Length);
+        string groups = Ready("overlap");
+        Assert.Contains("2 times: Play; after two beats sing with it for 2 beats.", groups, StringComparison.Ordinal);
+        Assert.Contains("2 times: Play; after two beats sing with it for 3 beats.", groups, StringComparison.Ordinal);
+        Assert.Contains("Play; after two beats sing with it for 4 beats.", groups, StringComparison.Ordinal);
+        Assert.DoesNotContain("times: Play; after two beats sing with it for 4", groups, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Every_shipped_exercise_has_a_short_name_of_its_own()
     {
