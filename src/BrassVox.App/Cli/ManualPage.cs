@@ -9,7 +9,7 @@ namespace BrassVox.App.Cli;
 internal static class ManualPage
 {
     /// <summary>Date of this version, as CHANGES.md has it.</summary>
-    internal const string VersionDate = "2026-11-26";
+    internal const string VersionDate = "2026-11-27";
 
     private static readonly (string Code, string Meaning)[] ExitCodes =
     [
