@@ -121,7 +121,7 @@ listen() {
   keys Enter
   sleep 0.8
   for _ in 1 2 3 4 5 6 7 8; do keys Enter; sleep 0.35; done
-  sees "/s it was (Enter)"
+  sees "▸ I counted"
   keys Enter
   sees "You:"
   sees "It was:"

@@ -218,7 +218,7 @@ internal sealed partial class ListenRoom : Room
                 List<Choice> rates = [];
                 if (session.TappedPerSecond is { } rate)
                 {
-                    rates.Add(new Choice(string.Create(CultureInfo.InvariantCulture, $"{rate:0.0} /s it was"), () => session.AnswerRate(rate)));
+                    rates.Add(new Choice(string.Create(CultureInfo.InvariantCulture, $"I counted {rate:0.0} /s"), () => session.AnswerRate(rate)));
                 }
 
                 rates.Add(new Choice("say the number", AskRate));

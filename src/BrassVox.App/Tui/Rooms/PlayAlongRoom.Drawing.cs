@@ -37,10 +37,17 @@ internal sealed partial class PlayAlongRoom
         }
     }
 
-    private string[] Heading(string phase) =>
+    // Where the whole name leaves no room for the rest, the short one stands.
+    private string[] Heading(Canvas canvas, string phase)
+    {
+        string[] whole = Heading(phase, HasOptions ? $"{_exercise.Exercise.Number} {_exercise.Exercise.Name}" : _exercise.Exercise.Name);
+        return HasOptions && !Stand.HeaderHolds(canvas, whole) ? Heading(phase, _exercise.Exercise.InShort) : whole;
+    }
+
+    private string[] Heading(string phase, string name) =>
     [
         phase,
-        HasOptions ? $"{_exercise.Exercise.Number} {_exercise.Exercise.Name}" : _exercise.Exercise.Name,
+        name,
         string.Create(CultureInfo.InvariantCulture, $"take {Math.Max(1, _session?.TakeNumber ?? 1)}"),
         $"{Stand.Name(_exercise.Pair.Played)} + {Stand.Name(_exercise.Pair.Sung)}",
         _exercise.Pair.Tuning.Name,
@@ -48,7 +55,7 @@ internal sealed partial class PlayAlongRoom
 
     private void DrawReady(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, Heading("ready"));
+        Stand.DrawHeader(canvas, Heading(canvas, "ready"));
         int width = canvas.Width - 4;
         // What can hurt has its rows first, above whatever message stands; the text has those that are left.
         string cares = string.Join("; ", _exercise.Exercise.Cautions.Select(Cautions.ShortOf));
@@ -101,7 +108,7 @@ internal sealed partial class PlayAlongRoom
     {
         PlayAlongSession session = _session!;
         bool cue = _phase == PlayAlongPhase.Cue;
-        Stand.DrawHeader(canvas, Heading(cue ? "cue" : "dark"));
+        Stand.DrawHeader(canvas, Heading(canvas, cue ? "cue" : "dark"));
         double seconds = session.TakeSeconds;
         // Twice as large where the window allows: it is read from where one plays.
         int size = canvas.Width >= DoubledFromWidth && canvas.Height >= DoubledFromHeight ? 2 : 1;
@@ -134,7 +141,7 @@ internal sealed partial class PlayAlongRoom
 
     private void DrawSentence(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, Heading("say it first"));
+        Stand.DrawHeader(canvas, Heading(canvas, "say it first"));
         canvas.Paragraph(2, 3, canvas.Width - 4, "The take is over, unseen. Before you look, finish the sentence.");
         for (int line = 0; line < _sentence.Count; line++)
         {

@@ -43,7 +43,7 @@ internal sealed partial class PlayAlongRoom
     {
         DroneUse.Throughout => "The drone sounds throughout.",
         DroneUse.DropOuts => "The drone comes and goes, three seconds each.",
-        DroneUse.Silent => "No drone.",
+        DroneUse.Silent => "No drone, whatever is said above.",
         _ => "Drone as the exercise says.",
     };
 

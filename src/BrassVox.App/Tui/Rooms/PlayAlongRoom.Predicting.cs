@@ -33,7 +33,7 @@ internal sealed partial class PlayAlongRoom
 
     private void DrawPrediction(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, Heading("say it before"));
+        Stand.DrawHeader(canvas, Heading(canvas, "say it before"));
         int y = canvas.Paragraph(2, 3, canvas.Width - 4, "Before the take, a number. The reveal lays it beside what was measured; within 10 c it counts as right.");
         canvas.Write(6, y + 1, PredictionQuestion);
         int x = 8;

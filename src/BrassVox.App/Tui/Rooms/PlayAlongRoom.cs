@@ -66,7 +66,7 @@ internal sealed partial class PlayAlongRoom : Room
     public override string Where => $"Play along: {_exercise.Exercise.Name}, {PhaseWords()}. {Choices[MarkedIndex].Label} is marked.";
 
     /// <inheritdoc/>
-    public override (string? Id, string About) NotedTake => _keeping is { IsCompletedSuccessfully: true, Result.Record: { } record }
+    public override (string? Id, string About) NotedTake => _phase is PlayAlongPhase.SayIt or PlayAlongPhase.Reveal && _keeping is { IsCompletedSuccessfully: true, Result.Record: { } record }
         ? (record.Id, $"{(HasOptions ? $"{_exercise.Exercise.Number} " : "")}{_exercise.Exercise.Name}, this take")
         : (null, "");
 
@@ -202,7 +202,7 @@ internal sealed partial class PlayAlongRoom : Room
                 DrawSentence(canvas);
                 break;
             case PlayAlongPhase.Reveal when _session is { Judged: { } judged, Said: { } said }:
-                Stand.DrawHeader(canvas, Heading("reveal"));
+                Stand.DrawHeader(canvas, Heading(canvas, "reveal"));
                 RevealView.Draw(canvas, Stand, judged, said, Sure);
                 DrawMarkedLine(canvas, "Up Down other   Space tacet   Esc leave   h keys");
                 break;
@@ -381,7 +381,9 @@ internal sealed partial class PlayAlongRoom : Room
         return kept.Record is { } record ? await Task.Run(() => _store.Say(record, said)).ConfigureAwait(false) : kept;
     }
 
-    private SurenessFigure? Sure => _sureness is { IsCompletedSuccessfully: true, Result: { } sure } ? sure : null;
+    // A take of which nothing could be told says nothing of how sure one may be.
+    private SurenessFigure? Sure => _sureness is { IsCompletedSuccessfully: true, Result: { } sure }
+        && _session is { Judged: { } judged, Said: { } said } && Sayings.Compare(said, judged.Result).Any(check => check.IsRight is not null) ? sure : null;
 
     // Of all takes of this player, this one among them; a log that cannot be read tells nothing.
     private async Task<SurenessFigure?> SurenessAsync(Task<TakeSaving> keeping, Sureness sure)

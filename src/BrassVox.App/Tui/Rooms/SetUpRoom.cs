@@ -259,7 +259,7 @@ internal sealed class SetUpRoom : Room
 
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{Stand.Desk.OutputName}, {granted.SampleRateHz} Hz, {granted.PeriodSamples} samples x {granted.Periods}, {granted.BufferMs:0} ms, {Stand.Desk.DropoutCount} dropouts");
+            $"{Stand.Desk.OutputName}, {granted.SampleRateHz} Hz, {granted.PeriodSamples} samples x {granted.Periods}, {granted.BufferMs:0} ms, {Stand.Desk.DropoutCount} dropout{(Stand.Desk.DropoutCount == 1 ? "" : "s")}");
     }
 
     private string MicrophoneState()

@@ -18,7 +18,7 @@ public sealed class ListenTests
 
         Assert.Contains("▲", rig.Screen(), StringComparison.Ordinal);
         rig.Run(1.5);
-        Assert.Contains("/s it was (Enter)", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("/s (Enter)", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Enter");
         string screen = rig.Screen();
         Assert.Contains("You: 1.9", screen, StringComparison.Ordinal);
