@@ -333,6 +333,17 @@ public sealed class JudgingCornersTests
         Assert.Equal((3.0, -12.0), (Math.Round(told.WithCents, 6), Math.Round(told.WithoutCents, 6)));
     }
 
+    /// <summary>Within and without two drones the voice rises evenly about the same place; about each beginning and end of them it is far off, which moves no median.</summary>
+    [Fact]
+    public void The_transients_at_every_drone_count_neither_way()
+    {
+        ExerciseStep step = Step(5, null, Sung(5)) with { Sounding = [new SoundingPart(VoiceRole.Played, PitchPath.Constant(100), [new Window(1, 2), new Window(3, 4)])] };
+        TakeTrack track = new(step, Pair(100, 150), Frames(0, 500, i => Frame(i, null, Up(150, i % 100 is < 15 or > 85 ? 900 : 0.1 * ((i % 100) - 50)))), 0);
+        DroneComparison told = Assert.Single(DroneComparisons.Of([track]));
+        Assert.Equal(0, told.WithCents, 0.11);
+        Assert.Equal(0, told.WithoutCents, 0.11);
+    }
+
     [Fact]
     public void Seconds_of_a_tone_with_rests_are_added_up() => Assert.Equal((2.0, 1.5), KnownWindows.Asked(
         Exercise(3, Part(VoiceRole.Played, (0, 1, 100), (1, 2, 0), (2, 3, 100)), null), 0, [new Window(0.5, 9)]));
