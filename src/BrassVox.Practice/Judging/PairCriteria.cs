@@ -100,6 +100,9 @@ internal static class PairCriteria
         return worst ?? Findings.NotTold(track.Step.Id, "interval", null, "c", "Both pitches were never told for long enough.");
     }
 
+    /// <summary>True when the pair asked lies in fog even where it is perfect: only its beats can be judged.</summary>
+    public static bool IsFogAsked(TakeTrack track) => IsFog(track.Notes.PlayedHz, track.Notes.SungHz);
+
     /// <summary>In fog an offset cannot be told, but beats can: the offset's limit becomes the beat rate it would make.</summary>
     public static Finding BeatsInstead(TakeTrack track, OffsetCriterion criterion, Grade aim)
     {

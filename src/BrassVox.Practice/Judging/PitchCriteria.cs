@@ -36,6 +36,11 @@ internal static class PitchCriteria
             offset = within;
         }
 
+        if (IsMostlyFog([track], role) && PairCriteria.IsFogAsked(track))
+        {
+            return PairCriteria.BeatsInstead(track, criterion, aim);
+        }
+
         string where = Math.Abs(offset) < 0.5 ? "true" : $"{Findings.Cents(offset)} {(offset > 0 ? "high" : "low")}";
         return Findings.Graded(track.Step.Id, "offset", role, aim, Fault.Offset, offset, criterion.LimitCents,
             $"{tone} was {where}; asked within {Findings.Cents(criterion.LimitCents.Of(aim))}.");
@@ -43,26 +48,28 @@ internal static class PitchCriteria
 
     public static Finding Spread(TakeTrack track, SpreadCriterion criterion, Grade aim)
     {
-        if (Fit(track, criterion.Role) is not { } fit)
+        if (IsMostlyFog([track], criterion.Role) || Fit(track, criterion.Role) is not { } fit)
         {
             return NotToldOrHeard(track, "spread", criterion.Role);
         }
 
         string vibrato = fit.VibratoCents is { } width ? $" Vibrato of {Findings.Cents(width)} each way is no fault and not counted." : "";
         return Findings.Graded(track.Step.Id, "spread", criterion.Role, aim, Fault.Spread, fit.SpreadCents, criterion.LimitCents,
-            $"{Findings.ToneName(criterion.Role)} wandered {Findings.Cents(fit.SpreadCents)}; asked within {Findings.Cents(criterion.LimitCents.Of(aim))}.{vibrato}");
+            $"{Findings.ToneName(criterion.Role)} {(fit.SpreadCents < 0.5 ? "did not wander" : $"wandered {Findings.Cents(fit.SpreadCents)}")}; asked within {Findings.Cents(criterion.LimitCents.Of(aim))}.{vibrato}");
     }
 
     public static Finding Drift(TakeTrack track, DriftCriterion criterion, Grade aim)
     {
-        if (Fit(track, criterion.Role) is not { } fit)
+        if (IsMostlyFog([track], criterion.Role) || Fit(track, criterion.Role) is not { } fit)
         {
             return NotToldOrHeard(track, "drift", criterion.Role);
         }
 
-        string way = fit.DriftCents < 0 ? "sank" : "rose";
+        string way = Math.Abs(fit.DriftCents) < 0.5
+            ? "neither rose nor sank"
+            : $"{(fit.DriftCents < 0 ? "sank" : "rose")} {Findings.Cents(fit.DriftCents)}";
         return Findings.Graded(track.Step.Id, "drift", criterion.Role, aim, Fault.Drift, fit.DriftCents, criterion.LimitCents,
-            $"{Findings.ToneName(criterion.Role)} {way} {Findings.Cents(fit.DriftCents)} from beginning to end; asked within {Findings.Cents(criterion.LimitCents.Of(aim))}.");
+            $"{Findings.ToneName(criterion.Role)} {way} from beginning to end; asked within {Findings.Cents(criterion.LimitCents.Of(aim))}.");
     }
 
     public static Finding Steady(TakeTrack track, SteadyCriterion criterion, Grade aim)
@@ -246,6 +253,18 @@ internal static class PitchCriteria
     {
         SoundedPoint[] asked = [.. track.Points(role).Where(point => point.IsAsked)];
         return asked.Length > 0 && asked.Count(point => point.IsFog) > asked.Length / 4;
+    }
+
+    /// <summary>
+    /// True when more of a tone lies in fog than is told. What is told then is where it strays out of the fog, as the turns of a vibrato do
+    /// on one side: no middle, no line and no vibrato can be read from that.
+    /// </summary>
+    /// <param name="tracks">The steps that ask for it.</param>
+    /// <param name="role">The tone.</param>
+    public static bool IsMostlyFog(IEnumerable<TakeTrack> tracks, VoiceRole role)
+    {
+        SoundedPoint[] asked = [.. tracks.SelectMany(track => track.Points(role)).Where(point => point.IsAsked)];
+        return asked.Count(point => point.IsFog && point.Cents is null) > asked.Count(point => point.Cents is not null);
     }
 
     /// <summary>True when a tone has no pitch to judge because it lies in fog.</summary>

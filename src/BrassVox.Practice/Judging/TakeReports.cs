@@ -25,7 +25,7 @@ internal static class TakeReports
         }
 
         (double Seconds, double Cents)[] points = [.. inNotes.Where(point => point.Role == role).Select(point => (point.Seconds, point.Cents))];
-        if (points.Length == 0)
+        if (points.Length == 0 && !PitchCriteria.IsMostlyFog(asked, role))
         {
             points = [.. asked.SelectMany(track => track.Counted(role)
                 .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
@@ -48,7 +48,11 @@ internal static class TakeReports
     /// <summary>The pair over all steps.</summary>
     public static JudgedPair Pair(IReadOnlyList<TakeTrack> tracks)
     {
-        double[] errors = [.. tracks.SelectMany(track => PairCriteria.IntervalErrors(track, 0, track.Step.DurationSeconds))];
+        double told = tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.Separable) * track.HopSeconds);
+        double fog = tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.NotSeparable) * track.HopSeconds);
+
+        // As with a tone: what strays out of fog is not where the interval stands.
+        double[] errors = fog > told ? [] : [.. tracks.SelectMany(track => PairCriteria.IntervalErrors(track, 0, track.Step.DurationSeconds))];
         double still = tracks.SelectMany(track => ((PlayTask)track.Step.Task).Criteria.OfType<LandingCriterion>()
             .Select(landing => Stillness.LimitPerSecond(track, landing.BelowPerSecondAtBb2))).Cast<double?>().FirstOrDefault() ?? Stillness.LimitPerSecond(tracks[0], JudgedPair.StillBelowPerSecondAtBb2);
         (double Still, double Beating)[] stillness = [.. tracks.Select(track => Stillness.Seconds(track, still))];
@@ -57,8 +61,8 @@ internal static class TakeReports
             stillness.Sum(step => step.Still),
             stillness.Sum(step => step.Beating),
             errors.Length == 0 ? null : Median.Of(errors),
-            tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.Separable) * track.HopSeconds),
-            tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.NotSeparable) * track.HopSeconds),
+            told,
+            fog,
             still);
     }
 

@@ -302,6 +302,42 @@ public sealed class JudgingCornersTests
         Assert.Equal((Verdict.Met, 0.0), (finding.Verdict, Math.Round(finding.Value!.Value, 6)));
     }
 
+    /// <summary>A vibrato about an octave that leaves the fog on one side only: the quarter that is told lies 35 c high, the voice 5 c.</summary>
+    [Theory]
+    [InlineData(50, true)]
+    [InlineData(49, false)]
+    public void What_strays_out_of_fog_is_not_where_a_tone_stands(int fogInHundred, bool isFog)
+    {
+        TakeResult result = Judge(4, Played(4), Sung(4, 200), i => ((i % 100) + 100) % 100 <= fogInHundred ? Fog(i, 0.5) : Frame(i, 100, Up(200, 35), 4),
+            new OffsetCriterion(VoiceRole.Sung, Limits), new SpreadCriterion(VoiceRole.Sung, Limits), new DriftCriterion(VoiceRole.Sung, Limits));
+        Finding Found(string name) => result.Findings.Single(finding => finding.Criterion == name && finding.Role == VoiceRole.Sung);
+        Assert.Equal(isFog ? ("/s", Verdict.Met) : ("c", Verdict.Missed), (Found("offset").Unit, Found("offset").Verdict));
+        Assert.Equal((isFog, isFog), (Found("spread").Verdict == Verdict.NotTold, Found("drift").Verdict == Verdict.NotTold));
+        Assert.Equal(isFog ? (double?)null : 35, result.Sung!.OffsetCents is { } cents ? Math.Round(cents, 6) : null);
+        Assert.Equal(isFog, result.Pair.IntervalErrorCents is null);
+        Assert.False(result.IsOctaveUntold);
+    }
+
+    /// <summary>Where the interval asked lies in no fog, much fog is no excuse for the rest.</summary>
+    [Fact]
+    public void Fog_that_is_not_asked_for_leaves_a_fault_a_fault()
+    {
+        Finding high = Judge(4, Played(4), Sung(4), i => i is >= 0 and < 250 ? Fog(i, 0.5) : Frame(i, 100, Up(150, 35)), new OffsetCriterion(VoiceRole.Sung, Limits)).Findings.Single(finding => finding.Criterion == "offset");
+        Assert.Equal((Verdict.Missed, "The sung tone was 35 c high; asked within 20 c."), (high.Verdict, high.Text));
+    }
+
+    /// <summary>What is rounded away has no direction.</summary>
+    [Theory]
+    [InlineData(0.4, "neither rose nor sank")]
+    [InlineData(-0.4, "neither rose nor sank")]
+    [InlineData(6, "rose 6 c")]
+    [InlineData(-6, "sank 6 c")]
+    public void A_drift_of_nothing_goes_nowhere(double cents, string words)
+    {
+        Finding drift = Judge(4, Played(4), Sung(4), i => Frame(i, 100, Up(150, cents * i / 400)), new DriftCriterion(VoiceRole.Sung, Limits)).Findings.Single(finding => finding.Criterion == "drift");
+        Assert.Equal($"The sung tone {words} from beginning to end; asked within 20 c.", drift.Text);
+    }
+
     /// <summary>The twelfth has the octave above it in fog (six times P), eight times P has only the one below.</summary>
     [Fact]
     public void An_octave_to_either_side_may_lie_in_fog()
