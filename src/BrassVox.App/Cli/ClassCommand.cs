@@ -50,6 +50,11 @@ internal static class ClassCommand
                 return Failure.Say(ExitCode.UnusableInput, "nothing of that fits anybody: no handout was written.");
             }
 
+            if (File.Exists(arguments.GetValue(output)))
+            {
+                return Failure.Say(ExitCode.CannotStore, $"{arguments.GetValue(output)} is a file; --output names a folder for the handouts.");
+            }
+
             TonePresets tones = loadTones();
             var handouts = new ClassHandouts((instrument, voice) => PlayerTones.Engine(tones, instrument, voice), new Engraver(), arguments.GetValue(workers));
             var teller = new Teller();

@@ -28,6 +28,15 @@ internal sealed class SheetItems(bool mayBeNone = false)
     public void AddTo(Command command, bool withPlayer = true)
     {
         command.Add(_items);
+
+        // A list of names takes in whatever is left over, a misspelt option too.
+        _items.Validators.Add(result =>
+        {
+            foreach (string name in result.Tokens.Select(token => token.Value).Where(name => name.StartsWith('-') && !File.Exists(name)))
+            {
+                result.AddError($"there is no option \"{name}\" here.");
+            }
+        });
         command.Add(_tempo);
         Where.AddTo(command, withPlayer);
     }

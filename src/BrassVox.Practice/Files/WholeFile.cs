@@ -6,6 +6,13 @@ namespace BrassVox.Practice.Files;
 /// </summary>
 public static class WholeFile
 {
+    // ENOSPC; EWOULDBLOCK of Linux and of macOS; ERROR_DISK_FULL; ERROR_SHARING_VIOLATION.
+    private const int NoRoom = 28;
+    private const int Held = 11;
+    private const int HeldOnMac = 35;
+    private const int NoRoomOnWindows = unchecked((int)0x80070070);
+    private const int HeldOnWindows = unchecked((int)0x80070020);
+
     /// <summary>Writes a file that only its owner may read.</summary>
     /// <param name="path">The file; its folder is there.</param>
     /// <param name="write">Writes all of it; what it throws is passed on, and nothing is left behind.</param>
@@ -20,20 +27,42 @@ public static class WholeFile
     /// <exception cref="UnauthorizedAccessException">It may not be written.</exception>
     public static void Write(string path, Action<Stream> write) => Write(path, File.Create, write);
 
+    // The part is the program's own business: what is said names the file that was asked for.
+    private static FileStream Begin(string path, string part, Func<string, FileStream> create)
+    {
+        try
+        {
+            return create(part);
+        }
+        catch (Exception error) when (error is DirectoryNotFoundException or FileNotFoundException)
+        {
+            throw new DirectoryNotFoundException($"the folder of {path} is not there", error);
+        }
+        catch (IOException error) when (error.HResult is Held or HeldOnMac or HeldOnWindows)
+        {
+            throw new IOException($"another command is writing {path} just now", error);
+        }
+    }
+
     private static void Write(string path, Func<string, FileStream> create, Action<Stream> write)
     {
         string part = path + ".part";
-        using (FileStream file = create(part))
+        using (FileStream file = Begin(path, part, create))
         {
             try
             {
                 write(file);
                 file.Flush(flushToDisk: true);
             }
-            catch
+            catch (Exception error)
             {
                 file.Dispose();
                 File.Delete(part);
+                if (error is IOException { HResult: NoRoom or NoRoomOnWindows })
+                {
+                    throw new IOException($"the disk is full; {path} is not written", error);
+                }
+
                 throw;
             }
         }

@@ -115,7 +115,21 @@ public sealed class HandoutCommandTests : IDisposable
         Refused(2, "nothing is named", $"handout --output {Out}");
         Refused(2, "--with-sound is about takes", $"handout 14 --with-sound --output {Out}");
         Refused(2, "--with-sound is about takes", $"class 14 --with-sound --output {Out}");
-        Refused(5, "Check that the place exists", $"handout --take a --output {Path.Combine(_rig.Folder, "none", "x.html")}");
+        Refused(5, "the folder of .*x\\.html is not there\\. Check that the place exists", $"handout --take a --output {Path.Combine(_rig.Folder, "none", "x.html")}");
+    }
+
+    [Fact]
+    public void A_misspelt_option_is_no_exercise_and_a_file_no_folder()
+    {
+        CommandLineResult misspelt = Run($"handout 14 --last-take --output {Out}");
+        Assert.Equal(2, misspelt.ExitCode);
+        Assert.StartsWith("brassvox: there is no option \"--last-take\" here.", misspelt.Errors, StringComparison.Ordinal);
+        Assert.Equal(2, Run($"class 14 --wiht-sound --output {_rig.Folder}").ExitCode);
+        Run("profile set Trombone-2 --instrument trombone");
+        string file = Path.Combine(_rig.Folder, "a-file");
+        File.WriteAllText(file, "kept");
+        Refused(5, "a-file is a file; --output names a folder for the handouts", $"class 14 --output {file}");
+        Assert.Equal("kept", File.ReadAllText(file));
     }
 
     private void Refused(int code, string said, string line)

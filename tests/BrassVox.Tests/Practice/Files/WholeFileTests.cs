@@ -32,6 +32,21 @@ public sealed class WholeFileTests : IDisposable
         Assert.Equal([FilePath], Directory.EnumerateFileSystemEntries(_folder));
     }
 
+    /// <summary>The part beside it is the program's own business; errno 28 is ENOSPC (POSIX).</summary>
+    [Fact]
+    public void What_is_said_names_the_file_that_was_asked_for()
+    {
+        string elsewhere = Path.Combine(_folder, "none", "kept.json");
+        Assert.Equal($"the folder of {elsewhere} is not there", Assert.Throws<DirectoryNotFoundException>(() => WholeFile.Write(elsewhere, file => file.Write("new"u8))).Message);
+        Assert.Equal($"the disk is full; {FilePath} is not written", Assert.Throws<IOException>(() => WholeFile.Write(FilePath, _ => throw new IOException("no room", 28))).Message);
+        WholeFile.Write(FilePath, file =>
+        {
+            file.Write("first"u8);
+            Assert.Equal($"another command is writing {FilePath} just now", Assert.Throws<IOException>(() => WholeFile.Write(FilePath, other => other.Write("second"u8))).Message);
+        });
+        Assert.Equal("first", File.ReadAllText(FilePath));
+    }
+
     [Fact]
     public void A_newer_file_takes_the_place_of_the_older()
     {
