@@ -21,8 +21,8 @@ public sealed record TakeReview(
     WeekTrend? Cell = null,
     string? Plan = null)
 {
-    /// <summary>Heading for people: what was practised and on which day.</summary>
-    public string Title => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Take.ExerciseName}, a take of {At:d MMMM yyyy}");
+    /// <summary>Heading for people: what was practised and when: several of one day are told apart.</summary>
+    public string Title => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Take.ExerciseName}, a take of {At:d MMMM yyyy, HH:mm}");
 
     /// <summary>When it was made, in the player's own time.</summary>
     internal DateTimeOffset At => TimeZoneInfo.ConvertTime(Take.MadeAt, Zone);

@@ -58,7 +58,7 @@ internal static class TakeReviewSheet
         string tuning = string.Create(CultureInfo.InvariantCulture, $"{take.Tuning}, {HandoutSheet.Respelled("A4", player.NoteNames)} {take.Player.A4Hz:0.##} Hz");
         page.Append(string.Create(
             CultureInfo.InvariantCulture,
-            $"<p>{review.At:dddd d MMMM yyyy, HH:mm}. {Words(Asked(review, player))}; {Words(tuning)}. {Words(Written(take, player))}Aim {take.Result.Aim}.</p>\n"));
+            $"<p>{review.At:dddd}. {Words(Asked(review, player))}; {Words(tuning)}. {Words(Written(take, player))}Aim {take.Result.Aim}.</p>\n"));
         if (take.IsSimulated)
         {
             page.Append("<p><strong>This take is simulated: nobody played it.</strong></p>\n");
@@ -265,6 +265,11 @@ internal static class TakeReviewSheet
         if (asked is not null && new[] { VoiceRole.Played, VoiceRole.Sung }.Any(role => TakeChart.Leaps(frames, seconds => asked.AskedHz(role, seconds))))
         {
             lines += string.Create(CultureInfo.InvariantCulture, $" Notes that follow one another are drawn each about its own place; what lies over {TakeChart.ReachCents(limit):0} c off, as between two notes, is not drawn.{(bars.Length > 0 ? " Upright lines: bars, with their numbers." : "")}");
+        }
+
+        if (new[] { take.Result.Played, take.Result.Sung }.Any(tone => tone?.VibratoCents is not null))
+        {
+            lines += " Each point tells of a sixth of a second: a vibrato looks narrower than it is.";
         }
 
         HandoutSheet.Figure(
