@@ -86,4 +86,16 @@ public sealed class ScoringTests
         Assert.Equal((1 / 3.0, 1 / 3.0, 1 / 5.0), (score.Precision, score.Recall, score.Accuracy));
         Assert.Contains("2 true and 1 measured", Assert.Throws<ArgumentException>(() => new MelodyScore([1, 2], [1])).Message, StringComparison.Ordinal);
     }
+
+    /// <summary>One measured pitch beside another serves no second time, and one too low or too high does not hide those after it.</summary>
+    [Theory]
+    [InlineData(new double[] { 100 }, new double[] { 100, 101 }, 0.5)]
+    [InlineData(new double[] { 100, 300 }, new double[] { 200, 300 }, 0.5)]
+    [InlineData(new double[] { 200, 300 }, new double[] { 100, 300 }, 0.5)]
+    public void Each_pitch_is_matched_once_and_past_those_that_match_none(double[] truth, double[] measured, double precision)
+    {
+        var score = new MultiPitchScore();
+        score.Add(truth, measured);
+        Assert.Equal(precision, score.Precision);
+    }
 }
