@@ -105,7 +105,7 @@ internal abstract class ExerciseMenuRoom : Room
             DrawDetail(canvas, detail + 1, _exercises[MarkedIndex]);
         }
 
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  Up Down mark  digits mark by number  Esc back  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
+        DrawKeyLine(canvas, 0, "Enter go  Up Down mark  digits mark by number  Esc back  Space tacet  h keys");
     }
 
     /// <summary>Begins an exercise.</summary>

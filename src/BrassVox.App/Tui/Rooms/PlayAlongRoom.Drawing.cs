@@ -161,6 +161,6 @@ internal sealed partial class PlayAlongRoom
         canvas.Paragraph(2, 18, canvas.Width - 4, _sentence.Whole is null
             ? "It opens when the sentence is whole. Esc leaves without looking."
             : "The sentence is whole; the take is being measured.");
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Left Right or back pedal: mark a word   Enter takes it   z undo   h keys", isKeyLine: true), Ink.Quiet);
+        DrawKeyLine(canvas, 0, "Left Right or back pedal: mark a word   Enter takes it   z undo   h keys");
     }
 }

@@ -50,6 +50,6 @@ internal sealed partial class PlayAlongRoom
         }
 
         canvas.Paragraph(2, y + 6, canvas.Width - 4, "High is plus, low is minus. Then the cue sounds and it is dark.", Ink.Quiet);
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Left Right or back pedal: other number   Enter or forward pedal: take it", isKeyLine: true), Ink.Quiet);
+        DrawKeyLine(canvas, 0, "Left Right or back pedal: other number   Enter or forward pedal: take it");
     }
 }

@@ -10,6 +10,8 @@ namespace BrassVox.App.Tui.Rooms;
 /// <param name="stand">The stand it lies on.</param>
 internal abstract class Room(MusicStand stand)
 {
+    private const string Sideways = "Left Right";
+    private const string Upwards = "Up Down";
     private int _marked;
 
     /// <summary>The room's name as its header begins: EXPLORE.</summary>
@@ -114,7 +116,7 @@ internal abstract class Room(MusicStand stand)
     /// <param name="keys">The keys, in a few words each, two spaces between them; the last lists all keys.</param>
     protected void DrawKeyLine(Canvas canvas, int x, string keys)
     {
-        string line = Stand.Letterset.InWords(keys, isKeyLine: true);
+        string line = Stand.Letterset.InWords(Stand.Memory.Now.ArrowPedal ? WithoutArrows(keys) : keys, isKeyLine: true);
         while (x + line.Length > canvas.Width)
         {
             List<string> items = [.. line.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)];
@@ -129,5 +131,23 @@ internal abstract class Room(MusicStand stand)
         }
 
         canvas.Write(x, canvas.Height - 1, line, Ink.Quiet);
+    }
+
+    // Where the arrows are the pedal, a letter of the room or Tab stands for them, or nothing.
+    private string WithoutArrows(string keys)
+    {
+        bool Has(char letter) => Keys.Any(key => key.Presses.Contains(letter));
+        string[] items = keys.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        bool hasTab = items.Any(item => item.StartsWith("Tab", StringComparison.Ordinal));
+        return string.Join("  ", items
+            .Select(item => item switch
+            {
+                _ when item.StartsWith($"{Sideways} or ", StringComparison.Ordinal) => item[$"{Sideways} or ".Length..],
+                _ when item.StartsWith(Sideways, StringComparison.Ordinal) => Has('j') ? $"j l{item[Sideways.Length..]}" : "",
+                _ when item.StartsWith(Upwards, StringComparison.Ordinal) => Has('u') ? $"u d{item[Upwards.Length..]}" : hasTab ? "" : $"Tab{item[Upwards.Length..]}",
+                _ when item.StartsWith("arrows ", StringComparison.Ordinal) => "",
+                _ => item,
+            })
+            .Where(item => item.Length > 0));
     }
 }

@@ -157,7 +157,7 @@ internal sealed class SetUpRoom : Room
 
         // A message covers neither this nor the last line of the list.
         canvas.Write(2, Math.Max(LastRow + 1, canvas.Height - 2 - Stand.MessageRows(canvas.Width)), "Headphones keep the drone out of the microphone. One ear stays free.");
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Up Down line  Left Right answer  Enter test  i microphone  Space tacet  h keys", isKeyLine: true), Ink.Quiet);
+        DrawKeyLine(canvas, 0, "Up Down line  Left Right answer  Enter test  i microphone  Space tacet  h keys");
     }
 
     /// <summary>What a line is good for and what it changes.</summary>

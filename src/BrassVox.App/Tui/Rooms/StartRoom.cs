@@ -144,7 +144,7 @@ internal sealed class StartRoom : Room
             y = canvas.Fitted(12, y, canvas.Width - 13, rows, troubles[i]);
         }
 
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  1-8 rooms  Space tacet  - + level  t theme  h keys  q quit", isKeyLine: true), Ink.Quiet);
+        DrawKeyLine(canvas, 0, "Enter go  1-8 rooms  Space tacet  - + level  t theme  h keys  q quit");
     }
 
     // Wide windows have room for what lies ahead today, tall ones for the pair as it was left.

@@ -119,7 +119,7 @@ internal sealed class WelcomeRoom : Room
             PairPicture.Draw(canvas, y + 2, scale, spectrum, Stand.NameNear);
         }
 
-        canvas.Write(0, canvas.Height - 1, Stand.Letterset.InWords("Enter go  arrows answer  - + level  Space tacet  Esc skip  h keys", isKeyLine: true), Ink.Quiet);
+        DrawKeyLine(canvas, 0, "Enter go  arrows answer  - + level  Space tacet  Esc skip  h keys");
         if (MarkedIndex == Answers.Count)
         {
             canvas.Write(0, canvas.Height - 2, "All five have an answer already. Enter opens Start.");

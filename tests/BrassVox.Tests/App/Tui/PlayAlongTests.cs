@@ -118,6 +118,28 @@ public sealed class PlayAlongTests
         Assert.Contains("I expect my played tone", rig.Screen(), StringComparison.Ordinal);
     }
 
+    /// <summary>Silence cannot be right: of a take of which nothing is told nothing is said of sureness, nor does a body note within the next take go to it.</summary>
+    [Fact]
+    public void A_silent_take_says_nothing_of_sureness_and_the_next_one_has_its_own_notes()
+    {
+        using StandRig rig = StandTests.At("3 1 4 Enter Enter");
+        rig.Run(CueAndTake).Press("2", "2", "1", "1", "3");
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Screen().Contains("NEXT", StringComparison.Ordinal), TimeSpan.FromSeconds(30)));
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand.Top.NotedTake.Id is not null, TimeSpan.FromSeconds(20)));
+        rig.Run(1);
+        Assert.DoesNotContain("YOU WERE", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter").Run(0.5);
+        Assert.Null(rig.Stand.Top.NotedTake.Id);
+    }
+
+    /// <summary>Exercise 19's whole name fills the first row of 80 columns: its short one stands there.</summary>
+    [Fact]
+    public void The_first_row_names_the_exercise_in_a_narrow_window()
+    {
+        using StandRig rig = StandTests.At("3 1 9 Enter");
+        Assert.Contains(rig.Stand.Parts.Exercises.Find("voice-glides-to-the-octave")!.InShort, rig.Canvas().Row(0), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Esc_in_the_sentence_leaves_without_looking()
     {

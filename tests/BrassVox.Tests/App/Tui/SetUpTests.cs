@@ -128,4 +128,20 @@ public sealed class SetUpTests
     /// <summary>Rising zero crossings a second.</summary>
     private static double PerSecond(List<float> samples) =>
         samples.Zip(samples.Skip(1), (a, b) => a < 0 && b >= 0 ? 1 : 0).Sum() * (double)HandAudio.RateHz / samples.Count;
+
+    /// <summary>Where the arrows are the pedal, no last row says that they do anything else: letters of the room stand there, or Tab.</summary>
+    [Fact]
+    public void With_an_arrow_pedal_the_last_row_names_other_keys()
+    {
+        using StandRig rig = StandTests.At("1");
+        string Last() => rig.Canvas().Row(rig.Canvas().Height - 1);
+        Assert.Contains("Left Right 5 c", Last(), StringComparison.Ordinal);
+        rig.Memory.Change(now => now with { ArrowPedal = true });
+        Assert.Contains("j l 5 c", Last(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Left Right", Last(), StringComparison.Ordinal);
+        rig.Press("Escape", "8");
+        Assert.Contains("Tab line", Last(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Up Down", Last(), StringComparison.Ordinal);
+        Assert.EndsWith("h keys", Last().TrimEnd(), StringComparison.Ordinal);
+    }
 }
