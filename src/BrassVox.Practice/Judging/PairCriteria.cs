@@ -122,10 +122,20 @@ internal static class PairCriteria
         double RateOf(double cents) => meeting.SungHarmonic * sungHz * (Cents.ToRatio(cents) - 1);
         var limits = new GradeLimits(RateOf(criterion.LimitCents.One), RateOf(criterion.LimitCents.Two), RateOf(criterion.LimitCents.Three));
         double median = Median.Of(rates);
+        if (median - meeting.RateHz > limits.Of(aim) && SlowerOf(rates) - meeting.RateHz <= limits.Of(aim))
+        {
+            return Findings.NotTold(track.Step.Id, "offset", criterion.Role, "/s",
+                $"{Findings.ToneName(criterion.Role)} lay in fog, and its beats came and went, as with a vibrato: half the time over {Findings.PerSecond(median)}; "
+                + $"{Findings.Cents(criterion.LimitCents.Of(aim))} would beat {Findings.PerSecond(limits.Of(aim))}.");
+        }
+
         return Findings.Graded(track.Step.Id, "offset", criterion.Role, aim, Fault.Offset, median - meeting.RateHz, limits,
             $"{Findings.ToneName(criterion.Role)} lay in fog, so its beats are judged: {Findings.PerSecond(median)}; "
             + $"{Findings.Cents(criterion.LimitCents.Of(aim))} would beat {Findings.PerSecond(limits.Of(aim))}.", "/s");
     }
+
+    // What the slowest quarter of the frames beat under: a vibrato's beats fall to nothing twice a swing, a steady error's never do.
+    private static double SlowerOf(double[] rates) => rates.Order().ElementAt(rates.Length / 4);
 
     /// <summary>
     /// That the octave of a tone cannot be told: it lay in fog as asked, and an octave beside it would lie in fog as well and beat alike.

@@ -11,6 +11,7 @@ internal static class PitchCriteria
     // Median over this long is what "where the tone stands" means: longer than a vibrato's cycle, shorter than a flinch.
     private const double StandSeconds = 0.25;
     private const double JumpSeconds = 0.05;
+    private const double AttackSeconds = 0.15;
 
     public static Finding Offset(TakeTrack track, OffsetCriterion criterion, Grade aim)
     {
@@ -163,6 +164,11 @@ internal static class PitchCriteria
                 continue;
             }
 
+            if (arrived is { } at && at - hold.FromSeconds > criterion.WithinSeconds && IsFogBefore(inside, at))
+            {
+                continue;
+            }
+
             double late = (arrived ?? hold.ToSeconds) - hold.FromSeconds;
             worst = Math.Max(worst ?? 0, i == 0 && arrived is not null ? (OnsetSeconds(track, criterion.Role) - hold.FromSeconds) ?? late : late);
             if (arrived is null && OctavesOff(inside) is { } octaves)
@@ -222,9 +228,16 @@ internal static class PitchCriteria
 
     /// <summary>
     /// When a tone begins, in seconds of the step: where its level crosses 6 dB under its median. A window centred on an
-    /// abrupt onset holds half the tone, so that is where the onset lies. Null when it was not heard.
+    /// abrupt onset holds half the tone, so that is where the onset lies. Null when it was not heard, or came out of fog, in which it may have begun before.
     /// </summary>
-    public static double? OnsetSeconds(TakeTrack track, VoiceRole role)
+    public static double? OnsetSeconds(TakeTrack track, VoiceRole role) =>
+        Crossing(track, role) is { } onset && !IsFogBefore(track.Points(role), onset) ? onset : null;
+
+    // Single windows of fog at an attack are none.
+    private static bool IsFogBefore(IEnumerable<SoundedPoint> points, double seconds) =>
+        points.Any(point => point.IsFog && point.Seconds < seconds - AttackSeconds);
+
+    private static double? Crossing(TakeTrack track, VoiceRole role)
     {
         SoundedPoint[] heard = [.. track.Points(role).Where(point => point.LevelDbfs is not null)];
         if (heard.Length == 0)

@@ -60,6 +60,9 @@ public static class Sayings
             $"it was {measured.ToString().ToLowerInvariant()}: {cents:+0;-0;0} c, {(askedWithin is null ? "true means" : "asked")} within {limit:0}"), measured == said);
     }
 
+    // A beat every four seconds: the slowest that a note's length lets one hear (our choice).
+    private const double SlowestHeardPerSecond = 0.25;
+
     private static SayingCheck Pair(SaidPair said, JudgedPair pair)
     {
         string words = said switch
@@ -70,6 +73,12 @@ public static class Sayings
         };
         if (pair.StillSeconds > pair.BeatingSeconds)
         {
+            // Slow enough for the exercise is still a beat that an ear hears.
+            if (said == SaidPair.Beat && pair.MedianBeatsPerSecond is >= SlowestHeardPerSecond and var slow)
+            {
+                return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat slowly, half the time over {slow:0.0} /s; still is {JudgedPair.StillMeans(pair.StillBelowPerSecond)}"), true);
+            }
+
             return new SayingCheck(words, $"it stood still: {JudgedPair.StillMeans(pair.StillBelowPerSecond)}", said == SaidPair.Still);
         }
 

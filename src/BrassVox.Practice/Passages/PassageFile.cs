@@ -83,7 +83,7 @@ public static class PassageFile
 
     private static string Form(ReadOnlySpan<byte> bytes)
     {
-        if (bytes.StartsWith("MThd"u8) || bytes.StartsWith("RIFF"u8))
+        if (bytes.StartsWith("MThd"u8) || (bytes.StartsWith("RIFF"u8) && bytes[Math.Min(8, bytes.Length)..].StartsWith("RMID"u8)))
         {
             return "midi";
         }
