@@ -5,6 +5,7 @@ namespace BrassVox.App.Tui.Pictures;
 /// <param name="PlayedName">P's note, in large signs.</param>
 /// <param name="SungName">S's note, in large signs.</param>
 /// <param name="Middle">What stands large between them; empty for nothing.</param>
+/// <param name="MiddleWord">What that is: made by the two, or to be sung.</param>
 /// <param name="MiddleLabel">What that is, in words.</param>
 /// <param name="PlayedText">P in small print: its Hz.</param>
 /// <param name="SungText">S in small print.</param>
@@ -14,6 +15,7 @@ internal sealed record StageFigure(
     string PlayedName,
     string SungName,
     string Middle,
+    string MiddleWord,
     string MiddleLabel,
     string PlayedText,
     string SungText,

@@ -53,7 +53,7 @@ internal static class StagePicture
         var place = new Place(canvas, top, size, origin, cells, figure);
         DrawLabel(canvas, left, top, "PLAYED", figure.PlayedText, Ink.Played);
         BigGlyphs.Write(canvas, left + 1, top + size, figure.PlayedName, Ink.Played, size);
-        DrawLabel(canvas, left, top + (MadeBand * size), figure.MiddleLabel.Length > 0 ? "MADE" : "", figure.MiddleLabel, Ink.Resultant);
+        DrawLabel(canvas, left, top + (MadeBand * size), figure.MiddleLabel.Length > 0 ? figure.MiddleWord : "", figure.MiddleLabel, Ink.Resultant);
         BigGlyphs.Write(canvas, left + 1, top + ((MadeBand + 1) * size), figure.Middle, Ink.Resultant, size);
         DrawLabel(canvas, left, top + (14 * size), "SUNG", figure.SungText, Ink.Sung);
         BigGlyphs.Write(canvas, left + 1, top + (SungRail * size), figure.SungName, Ink.Sung, size);

@@ -96,6 +96,7 @@ internal sealed partial class StageRoom
             Large(Stand.Name(pair.Played)),
             Large(sung),
             middle,
+            part is not null && scene.Muted?.Contains(part.Name) == true ? "SING" : "MADE",
             label,
             string.Create(CultureInfo.InvariantCulture, $"{Stand.Name(pair.Played)}  {spectrum.PlayedHz:0.0} Hz"),
             string.Create(CultureInfo.InvariantCulture, $"{(sung == declared ? "" : $"{sung}, to ")}{declared}  {spectrum.SungHz:0.0} Hz"),

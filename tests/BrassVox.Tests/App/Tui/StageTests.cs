@@ -41,6 +41,16 @@ public sealed class StageTests
     }
 
     [Fact]
+    public void What_is_left_out_for_the_audience_is_to_be_sung_and_not_called_made()
+    {
+        using StandRig rig = StandTests.At("7 9");
+        rig.Run(0.5);
+        string screen = rig.Screen();
+        Assert.Contains("SING  S-P  Bb1", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("MADE", screen, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Nothing_sounds_until_a_scene_is_begun_and_the_forward_pedal_goes_from_scene_to_scene()
     {
         using StandRig rig = StandTests.At("7");
