@@ -74,7 +74,7 @@ public static class Sayings
         if (pair.StillSeconds > pair.BeatingSeconds)
         {
             // Slow enough for the exercise is still a beat that an ear hears.
-            if (said == SaidPair.Beat && pair.MedianBeatsPerSecond is >= SlowestHeardPerSecond and var slow)
+            if (said == SaidPair.Beat && pair.MedianBeatsPerSecond is >= SlowestHeardPerSecond and var slow && slow < pair.StillBelowPerSecond)
             {
                 return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat slowly, half the time over {slow:0.0} /s; still is {JudgedPair.StillMeans(pair.StillBelowPerSecond)}"), true);
             }

@@ -205,6 +205,17 @@ public sealed class PairCriteriaTests
         Assert.Equal(verdict == Verdict.Met ? Grade.II : Grade.I, finding.Reached);
     }
 
+    /// <summary>A vibrato's beats fall to nothing twice a swing, those of a tone that stands off never do.</summary>
+    [Theory]
+    [InlineData(3, Verdict.NotTold)]
+    [InlineData(4, Verdict.Missed)]
+    public void In_fog_beats_that_come_and_go_tell_no_offset(int slowEvery, Verdict verdict)
+    {
+        Finding finding = PairCriteria.BeatsInstead(InFog(100, 200, i => Fog(i, i % slowEvery == 0 ? 0.2 : 3)), new OffsetCriterion(VoiceRole.Sung, Cents10), Grade.II);
+        Assert.Equal(verdict, finding.Verdict);
+        Assert.True(verdict == Verdict.Missed || finding.Text == "The sung tone lay in fog, and its beats came and went, as with a vibrato: half the time over 3.0 /s; 10 c would beat 1.2 /s.", finding.Text);
+    }
+
     [Fact]
     public void In_fog_a_bound_on_the_rate_counts_as_a_rate_and_half_a_second_is_needed()
     {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
@@ -305,6 +306,18 @@ public sealed class PitchCriteriaTests
         Assert.Equal(0.51 + (0.01 * 3.9794 / 8), PitchCriteria.OnsetSeconds(track, VoiceRole.Played)!.Value, 6);
         Assert.Equal(0.5, PitchCriteria.OnsetSeconds(Played(200, i => i < 50 ? null : 0), VoiceRole.Played)!.Value, 9);
         Assert.Null(PitchCriteria.OnsetSeconds(Played(200, _ => null), VoiceRole.Played));
+    }
+
+    /// <summary>In fog a tone may have begun long before it is told; a window or two of it at an attack are none.</summary>
+    [Theory]
+    [InlineData(20, false)]
+    [InlineData(40, true)]
+    public void A_tone_that_comes_out_of_fog_is_not_told_late(int fogFrom, bool isTold)
+    {
+        TakeTrack track = Track(2, Part(VoiceRole.Played, (0, 2, 100)), null, Frames(0, 200, i => i < fogFrom ? Frame(i, null, null) : i < 50 ? Fog(i) : Frame(i, 100, null)));
+        Assert.Equal(isTold ? "0.50" : "not told", PitchCriteria.OnsetSeconds(track, VoiceRole.Played)?.ToString("F2", CultureInfo.InvariantCulture) ?? "not told");
+        Assert.Equal(isTold ? Verdict.Missed : Verdict.NotTold, PitchCriteria.Arrival(track, new ArrivalCriterion(VoiceRole.Played, 0.4, Limits), Grade.II).Verdict);
+        Assert.Equal(Verdict.Met, PitchCriteria.Arrival(track, new ArrivalCriterion(VoiceRole.Played, 0.6, Limits), Grade.II).Verdict);
     }
 
     /// <summary>Over a silence no rise is drawn: a blip long before is not where the tone begins, and the rise from it is none.</summary>

@@ -74,6 +74,18 @@ public sealed class SaidAndExpectedTests
         }
     }
 
+    /// <summary>A pair slow enough to count as still beats all the same: who heard that heard rightly, from one beat in four seconds on.</summary>
+    [Theory]
+    [InlineData(0.24, false, "it stood still: under 2.0 /s")]
+    [InlineData(0.26, true, "it beat slowly, half the time over 0.3 /s; still is under 2.0 /s")]
+    [InlineData(1.83, true, "it beat slowly, half the time over 1.8 /s; still is under 2.0 /s")]
+    [InlineData(2.0, false, "it stood still: under 2.0 /s")]
+    public void Slow_beats_that_were_heard_were_heard_rightly(double rate, bool isRight, string measured)
+    {
+        SayingCheck check = Sayings.Compare(new Saying(null, null, SaidPair.Beat, SaidLine.Held, Sureness.Certain), Result(pair: new JudgedPair(rate, 3, 1, null, 0, 0, 2)))[0];
+        Assert.Equal((isRight, measured), (check.IsRight, check.Measured));
+    }
+
     /// <summary>Who said still and was nearer than twice the limit is told what still is there; who said something else is not.</summary>
     [Theory]
     [InlineData(SaidPair.Still, 3.9, "it beat, half the time over 3.9 /s; still is under 2.0 /s")]
