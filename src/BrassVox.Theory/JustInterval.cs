@@ -14,16 +14,19 @@ public readonly record struct JustInterval(int Upper, int Lower)
     /// <summary>Size in cents.</summary>
     public double Cents => Theory.Cents.Between(Lower, Upper);
 
+    // Twenty octaves: more than from the lowest note to the highest, each detuned by an octave. The ratio still fits its type.
+    private const double WidestCents = 24000;
+
     /// <summary>The just interval nearest to a distance; compound intervals keep their octaves.</summary>
     /// <param name="cents">Distance in cents, finite; the sign is dropped.</param>
-    /// <exception cref="ArgumentOutOfRangeException"><paramref name="cents"/> is not finite, or is over 12000.</exception>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="cents"/> is not finite, or is over 24000.</exception>
     /// <remarks>Source: ratios of small whole numbers as tabled in every acoustics handbook; the choice (16/15 9/8 6/5 5/4 4/3 7/5 3/2 8/5 5/3 7/4 9/5 15/8) is ours.</remarks>
     public static JustInterval NearestTo(double cents)
     {
         double distance = Math.Abs(cents);
-        if (!(distance <= 12000))
+        if (!(distance <= WidestCents))
         {
-            throw new ArgumentOutOfRangeException(nameof(cents), cents, "An interval is at most 12000 cents wide.");
+            throw new ArgumentOutOfRangeException(nameof(cents), cents, "An interval is at most 24000 cents wide.");
         }
 
         int octaves = (int)Math.Floor(distance / Theory.Cents.PerOctave);

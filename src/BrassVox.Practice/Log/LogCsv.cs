@@ -179,5 +179,7 @@ internal static class LogCsv
 
     private static string Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture) ?? "";
 
-    private static double Number(string text) => double.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture);
+    private static double Number(string text) => double.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture) is var value && double.IsFinite(value)
+        ? value
+        : throw new FormatException($"{text} is no number that can be kept");
 }

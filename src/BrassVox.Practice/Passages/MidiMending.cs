@@ -84,10 +84,12 @@ internal static class MidiMending
 
             isInterrupted = kind >= 0xF0;
             status = kind < 0xF0 ? kind : status;
+            int data = next;
             bool fits = kind switch
             {
                 0xFF => next++ < track.Length && IsUsualLength(track, next) && SkipBlock(track, ref next),
-                0xF0 or 0xF7 => SkipBlock(track, ref next),
+                0xF0 => SkipBlock(track, ref next) && EndsWithItsMark(track[data..next]),
+                0xF7 => SkipBlock(track, ref next),
                 >= 0xC0 and < 0xE0 => (next += 1) <= track.Length,
                 _ => (next += 2) <= track.Length,
             };
@@ -120,6 +122,9 @@ internal static class MidiMending
         0x00 => track[at] is 0 or 2,
         _ => true,
     };
+
+    // A system-exclusive event is read up to the first F7, whatever length it states: what is left of it would be taken for events.
+    private static bool EndsWithItsMark(ReadOnlySpan<byte> exclusive) => exclusive.IndexOf((byte)0xF7) == exclusive.Length - 1;
 
     private static bool SkipBlock(ReadOnlySpan<byte> track, ref int at)
     {

@@ -6,7 +6,8 @@ namespace BrassVox.Practice.Takes;
 /// <summary>Numbers to a millionth of their unit; one that is not finite is a mistake of ours and is refused by name.</summary>
 internal sealed class FiniteJsonConverter : JsonConverter<double>
 {
-    public override double Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => reader.GetDouble();
+    public override double Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+        reader.GetDouble() is var value && double.IsFinite(value) ? value : throw new JsonException("a number is larger than any can be");
 
     public override void Write(Utf8JsonWriter writer, double value, JsonSerializerOptions options)
     {

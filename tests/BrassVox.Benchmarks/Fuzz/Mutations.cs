@@ -290,7 +290,7 @@ internal static class Mutations
     private static JsonValue? Near(Random random, JsonValue value) => value.GetValueKind() switch
     {
         System.Text.Json.JsonValueKind.Number when value.TryGetValue(out int whole) => JsonValue.Create(whole + random.Next(-3, 4)),
-        System.Text.Json.JsonValueKind.Number when value.TryGetValue(out double number) => JsonValue.Create(number * (random.NextDouble() + 0.5)),
+        System.Text.Json.JsonValueKind.Number when value.TryGetValue(out double number) => JsonValue.Create(Math.Clamp(number * (random.NextDouble() + 0.5), double.MinValue, double.MaxValue)),
         System.Text.Json.JsonValueKind.String => JsonValue.Create(value.GetValue<string>() + random.Pick(["", "2", "x", " "])),
         System.Text.Json.JsonValueKind.True => JsonValue.Create(false),
         _ => JsonValue.Create(true),

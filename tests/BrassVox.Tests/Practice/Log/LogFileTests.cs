@@ -47,14 +47,32 @@ public sealed class LogFileTests : IDisposable
         Assert.Contains(path, message, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void A_broken_row_of_a_table_is_named_and_nothing_is_taken()
+    [Theory]
+    [InlineData("spell,yesterday,x,no,,,,1,1,,,,,,,,,,,,,,,\r\n")]
+    [InlineData("spell,2026-09-07T17:30:00.000+00:00,x,no,,,,1e400,1,,,,,,,,,,,,,,,\r\n")]
+    public void A_broken_row_of_a_table_is_named_and_nothing_is_taken(string row)
     {
         Fill();
         string path = Path.Combine(_rig.Folder, "log.csv");
         LogFile.Write(_rig.Log.Contents(), path);
-        File.AppendAllText(path, "spell,yesterday,x,no,,,,1,1,,,,,,,,,,,,,,,\r\n");
+        File.AppendAllText(path, row);
         Assert.Contains("row 8", Assert.Throws<InvalidDataException>(() => LogFile.Read(path)).Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("log.json")]
+    [InlineData("log.csv")]
+    public void A_number_larger_than_any_can_be_is_refused_before_it_is_kept(string name)
+    {
+        Fill();
+        string path = Path.Combine(_rig.Folder, name);
+        LogFile.Write(_rig.Log.Contents(), path);
+        string text = File.ReadAllText(path);
+        string offset = name.EndsWith("csv", StringComparison.Ordinal) ? "\"\"a4Hz\"\":440" : "\"a4Hz\": 440";
+        Assert.Contains(offset, text, StringComparison.Ordinal);
+        File.WriteAllText(path, text.Replace(offset, offset.Replace("440", "1e400", StringComparison.Ordinal), StringComparison.Ordinal));
+        string message = Assert.Throws<InvalidDataException>(() => LogFile.Read(path)).Message;
+        Assert.Contains(name == "log.json" ? "$.takes[0].player.a4Hz" : "larger than any can be", message, StringComparison.Ordinal);
     }
 
     private static void Same(LogContents expected, LogContents got)

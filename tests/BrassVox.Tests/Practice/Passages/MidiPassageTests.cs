@@ -86,6 +86,7 @@ public sealed class MidiPassageTests
     [InlineData("00 F1 40 87 40 FF 03 E7 E0 D7 55")]
     [InlineData("00 FF 59 0D FA D9 59 25 48 5D DB 73 4C FF FF FF FF 81 70 00 00 00")]
     [InlineData("00 3A 50 83 60 3A 00")]
+    [InlineData("00 F0 04 CF 6B 44 66 87 40 F7 5F FF 21 F8 D5 E4 3C")]
     public void What_is_no_event_of_a_file_ends_its_track_and_takes_no_memory(string bytes)
     {
         // Taken for an event with data, the first two hide a text of 200 MB from whoever counts along.
