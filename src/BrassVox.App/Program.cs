@@ -90,6 +90,11 @@ internal static class Program
             return Failure.Say(ExitCode.BadCommandLine, "--help, alone or after a command, lists what can be asked.");
         }
 
+        if (parsed.Tokens.Count(token => token.Type == TokenType.Directive) > 1)
+        {
+            return Failure.Say(ExitCode.BadCommandLine, "a word in square brackets, which completion asks with, stands there twice; one at a time is answered.");
+        }
+
         try
         {
             return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });

@@ -118,8 +118,8 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
                 throw Fault(unit, $"a time signature over {lower} is not read.");
             }
 
-            int upper = beats.Value.Split('+').Sum(part => int.TryParse(part.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int count) ? count : 0);
-            _time = upper is >= 1 and <= 64 ? (upper, lower) : throw Fault(beats, $"\"{beats.Value}\" is no number of beats from 1 to 64.");
+            long upper = beats.Value.Split('+').Sum(part => int.TryParse(part.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int count) ? (long)count : 0);
+            _time = upper is >= 1 and <= 64 ? ((int)upper, lower) : throw Fault(beats, $"\"{beats.Value}\" is no number of beats from 1 to 64.");
         }
 
         if (attributes.Element("transpose") is { } transpose)

@@ -63,6 +63,7 @@ public sealed class ResultantsCommandTests
     [InlineData("resultants Bb1 F2 --order 99", "1 to 12")]
     [InlineData("resultants Bb1 F2 --tuning fair", "--tuning takes equal")]
     [InlineData("resonances Bb1 F2", "resonances")]
+    [InlineData("[suggest:0] [suggest:0] resultants Bb1 F2", "one at a time")]
     public void A_bad_command_line_says_what_and_ends_with_2(string line, string says)
     {
         CommandLineResult run = CommandLine.Run(line);

@@ -85,6 +85,17 @@ public sealed class MusicXmlTests
         Assert.DoesNotContain(load.Problem!.ToString(), char.IsControl);
     }
 
+    [Theory]
+    [InlineData("3+2", null)]
+    [InlineData("65", "no number of beats from 1 to 64")]
+    [InlineData("2147483647+2147483647+2147483647", "no number of beats from 1 to 64")]
+    public void Beats_are_added_up_to_64(string beats, string? refused)
+    {
+        PassageLoad load = Read(OnePart($"<measure number='1'><attributes><divisions>1</divisions><time><beats>{beats}</beats><beat-type>4</beat-type></time></attributes><note><pitch><step>C</step><octave>3</octave></pitch><duration>5</duration></note></measure>"));
+        Assert.Contains(refused ?? "none", load.Problem?.Message ?? "none", StringComparison.Ordinal);
+        Assert.Equal(refused is null ? 5 : 0, load.Passage?.Bars[0].Beats ?? 0);
+    }
+
     [Fact]
     public void Two_voices_of_one_part_are_told_by_their_heads()
     {
