@@ -26,7 +26,10 @@ public sealed class AudioSystemTests
         Assert.Equal("no playback device could be opened", opening.Message);
 
         await using IAudioLine line = opening.Line;
+        int readings = time.Readings;
         line.Start();
+        // The line's thread counts from when it starts, and goes on reading the clock.
+        Assert.True(SpinWait.SpinUntil(() => time.Readings >= readings + 5, Soon));
         // 94 blocks of 256 make 24064 samples, which fall due at 501.33 ms.
         for (int step = 0; step < 5; step++)
             time.Advance(TimeSpan.FromMilliseconds(100));

@@ -6,10 +6,18 @@ internal sealed class ManualTime : TimeProvider
     private readonly Lock _gate = new();
     private readonly List<ManualTimer> _timers = [];
     private long _nowTicks;
+    private int _readings;
 
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
 
-    public override long GetTimestamp() => Interlocked.Read(ref _nowTicks);
+    /// <summary>How often it has been read: tells a test that a thread which goes by it runs.</summary>
+    internal int Readings => Volatile.Read(ref _readings);
+
+    public override long GetTimestamp()
+    {
+        Interlocked.Increment(ref _readings);
+        return Interlocked.Read(ref _nowTicks);
+    }
 
     public override DateTimeOffset GetUtcNow() => DateTimeOffset.UnixEpoch.AddTicks(GetTimestamp());
 
