@@ -134,7 +134,7 @@ public sealed class LimitsTests
     [InlineData(1100, "15:8")]
     [InlineData(1400, "9:4")]
     [InlineData(2000, "16:5")]
-    public void Just_intervals_keep_their_octaves_up_to_ten(double cents, string? ratio)
+    public void Just_intervals_keep_their_octaves_up_to_twenty(double cents, string? ratio)
     {
         if (ratio is null)
         {
