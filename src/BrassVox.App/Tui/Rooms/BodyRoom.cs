@@ -10,20 +10,17 @@ internal sealed class BodyRoom : Room
     private const int NotedFrom = 34;
     private const int NotedRow = 20;
     private const int NotedDays = 14;
-    private readonly string? _takeId;
-    private readonly string _about;
+    private readonly NotedTake _take;
     private readonly Choice[] _choices;
     private readonly Task<IReadOnlyList<BodyNote>> _reading;
 
     /// <summary>Opens the six tags.</summary>
     /// <param name="stand">The stand.</param>
-    /// <param name="takeId">The take that the note belongs to; null for none.</param>
-    /// <param name="about">That take in a few words; empty for none.</param>
-    public BodyRoom(MusicStand stand, string? takeId, string about)
+    /// <param name="take">The take that the note belongs to.</param>
+    public BodyRoom(MusicStand stand, NotedTake take)
         : base(stand)
     {
-        _takeId = takeId;
-        _about = about;
+        _take = take;
         PracticeLog log = stand.Log;
         string player = stand.PlayerName;
         _reading = Task.Run(() => log.BodyNotes(new TakeFilter(player)));
@@ -57,7 +54,7 @@ internal sealed class BodyRoom : Room
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, _about.Length > 0 ? _about : "of no take");
+        Stand.DrawHeader(canvas, _take.About.Length > 0 ? _take.About : "of no take");
         canvas.Paragraph(2, 3, canvas.Width - 4, "Where did you notice your body? One key, then back to where you were.");
         for (int i = 0; i < _choices.Length; i++)
         {
@@ -107,11 +104,12 @@ internal sealed class BodyRoom : Room
 
     private void Note(BodyTag tag)
     {
-        var note = new BodyNote(Stand.Parts.Time.GetUtcNow(), Stand.PlayerName, tag, _takeId, Stand.IsSimulated);
+        var note = new BodyNote(Stand.Parts.Time.GetUtcNow(), Stand.PlayerName, tag, null, Stand.IsSimulated);
         PracticeLog log = Stand.Log;
-        Stand.Await("The body note", Task.Run(() => log.Add(note)));
+        Task<string?> id = _take.Id;
+        Stand.Await("The body note", Task.Run(async () => log.Add(note with { TakeId = await id.ConfigureAwait(false) })));
         Stand.Back();
-        Stand.Noted(tag, _takeId);
+        Stand.Noted(tag, id.IsCompletedSuccessfully ? id.Result : null);
         Stand.Say($"Noted: {BodyTags.Name(tag)}.");
     }
 }

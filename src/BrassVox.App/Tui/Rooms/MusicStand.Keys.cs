@@ -236,8 +236,7 @@ internal sealed partial class MusicStand
             return;
         }
 
-        (string? take, string about) = Top.NotedTake;
-        Open(new BodyRoom(this, take, about));
+        Open(new BodyRoom(this, Top.NotedTake));
     }
 
     private void OpenKeys()

@@ -66,9 +66,9 @@ internal sealed partial class PlayAlongRoom : Room
     public override string Where => $"Play along: {_exercise.Exercise.Name}, {PhaseWords()}. {Choices[MarkedIndex].Label} is marked.";
 
     /// <inheritdoc/>
-    public override (string? Id, string About) NotedTake => _phase is PlayAlongPhase.SayIt or PlayAlongPhase.Reveal && _keeping is { IsCompletedSuccessfully: true, Result.Record: { } record }
-        ? (record.Id, $"{(HasOptions ? $"{_exercise.Exercise.Number} " : "")}{_exercise.Exercise.Name}, this take")
-        : (null, "");
+    public override NotedTake NotedTake => _phase is PlayAlongPhase.SayIt or PlayAlongPhase.Reveal && _keeping is { } keeping
+        ? new(IdAsync(keeping), $"{(HasOptions ? $"{_exercise.Exercise.Number} " : "")}{_exercise.Exercise.Name}, this take")
+        : NotedTake.None;
 
     /// <inheritdoc/>
     public override string Phase => _isPredicting ? "Predict" : $"{_phase} {_sentence.Line}";
@@ -384,6 +384,13 @@ internal sealed partial class PlayAlongRoom : Room
     // A take of which nothing could be told says nothing of how sure one may be.
     private SurenessFigure? Sure => _sureness is { IsCompletedSuccessfully: true, Result: { } sure }
         && _session is { Judged: { } judged, Said: { } said } && Sayings.Compare(said, judged.Result).Any(check => check.IsRight is not null) ? sure : null;
+
+    // A body note does not wait for the take, nor is it lost with it.
+    private static async Task<string?> IdAsync(Task<TakeSaving> keeping)
+    {
+        await ((Task)keeping).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        return keeping.IsCompletedSuccessfully ? keeping.Result.Record?.Id : null;
+    }
 
     // Of all takes of this player, this one among them; a log that cannot be read tells nothing.
     private async Task<SurenessFigure?> SurenessAsync(Task<TakeSaving> keeping, Sureness sure)

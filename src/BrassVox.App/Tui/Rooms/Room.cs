@@ -38,8 +38,8 @@ internal abstract class Room(MusicStand stand)
     /// <summary>What can hurt in what is open or marked here, in lines to be read aloud; empty when nothing can.</summary>
     public virtual IReadOnlyList<string> Cares => [];
 
-    /// <summary>The take that a body note made here belongs to, and that take in a few words; null and empty for none.</summary>
-    public virtual (string? Id, string About) NotedTake => (null, "");
+    /// <summary>The take that a body note made here belongs to.</summary>
+    public virtual NotedTake NotedTake => NotedTake.None;
 
     /// <summary>Where one is, in one line.</summary>
     public abstract string Where { get; }

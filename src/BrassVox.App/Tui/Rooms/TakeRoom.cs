@@ -48,7 +48,7 @@ internal sealed class TakeRoom : Room
     public override string Where => $"A kept take: {TakeWords.When(_take)}, {_take.ExerciseName}. Enter does {Choices[MarkedIndex].Label}.";
 
     /// <inheritdoc/>
-    public override (string? Id, string About) NotedTake => (_take.Id, TakeWords.When(_take));
+    public override NotedTake NotedTake => NotedTake.Of(_take.Id, TakeWords.When(_take));
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Findings =>

@@ -82,7 +82,7 @@ internal sealed partial class TakesRoom : Room
     public override IReadOnlyList<string> Findings => Cell is { } cell ? [$"{cell.Words(Stand.Memory.Now.Naming)}, {cell.Takes} takes."] : [];
 
     /// <inheritdoc/>
-    public override (string? Id, string About) NotedTake => Chosen is { } take ? (take.Take.Id, TakeWords.When(take.Take)) : (null, "");
+    public override NotedTake NotedTake => Chosen is { } take ? NotedTake.Of(take.Take.Id, TakeWords.When(take.Take)) : NotedTake.None;
 
     private Choice Leave => new("leave", Stand.Back);
 

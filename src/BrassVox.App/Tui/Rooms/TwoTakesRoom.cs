@@ -63,7 +63,7 @@ internal sealed class TwoTakesRoom : Room
     public override string Where => $"Two takes: {TakeWords.When(_later)} over {TakeWords.When(_earlier)}. Enter does {Choices[MarkedIndex].Label}.";
 
     /// <inheritdoc/>
-    public override (string? Id, string About) NotedTake => (_later.Id, TakeWords.When(_later));
+    public override NotedTake NotedTake => NotedTake.Of(_later.Id, TakeWords.When(_later));
 
     /// <inheritdoc/>
     public override IReadOnlyList<string> Findings => [.. Changes()];

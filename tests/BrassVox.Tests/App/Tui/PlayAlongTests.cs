@@ -1,5 +1,6 @@
 using BrassVox.App.Tui.Rooms;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Takes;
 using Xunit;
 
@@ -125,11 +126,24 @@ public sealed class PlayAlongTests
         using StandRig rig = StandTests.At("3 1 4 Enter Enter");
         rig.Run(CueAndTake).Press("2", "2", "1", "1", "3");
         Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Screen().Contains("NEXT", StringComparison.Ordinal), TimeSpan.FromSeconds(30)));
-        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand.Top.NotedTake.Id is not null, TimeSpan.FromSeconds(20)));
+        Assert.NotSame(NotedTake.None, rig.Stand.Top.NotedTake);
         rig.Run(1);
         Assert.DoesNotContain("YOU WERE", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Enter").Run(0.5);
-        Assert.Null(rig.Stand.Top.NotedTake.Id);
+        Assert.Same(NotedTake.None, rig.Stand.Top.NotedTake);
+    }
+
+    /// <summary>Who notes at once, while the take is still measured, notes of that take.</summary>
+    [Fact]
+    public void A_body_note_before_the_take_is_kept_goes_to_it()
+    {
+        using StandRig rig = StandTests.At("3 1 4 Enter Enter");
+        rig.Run(CueAndTake);
+        rig.Press("y");
+        Assert.Contains("14 Open home pair, this take", rig.Canvas().Row(0), StringComparison.Ordinal);
+        rig.Press("3");
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand.Log.BodyNotes(TakeFilter.All).Count == 1, TimeSpan.FromSeconds(30)));
+        Assert.Equal(rig.Stand.Log.Takes(TakeFilter.All)[0].Take.Id, rig.Stand.Log.BodyNotes(TakeFilter.All)[0].TakeId);
     }
 
     /// <summary>Exercise 19's whole name fills the first row of 80 columns: its short one stands there.</summary>
