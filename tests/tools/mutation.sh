@@ -3,7 +3,8 @@
 #   bash tests/tools/mutation.sh theory|judging|analysis [FOLDER] [FILE...]
 # FOLDER keeps the report; FILEs (as in Pitch.cs, or Reports/*.cs) are spoiled instead of the whole room. The whole suite takes minutes for each
 # of some thousand mutants, so a copy of the tree gets a test project that holds the room's own, fast tests only: those on drawn frames and pitches,
-# which take milliseconds. A mutant is tried on the tests that reach it.
+# which take milliseconds. A mutant is tried on the tests that reach it. BRASSVOX_MUTATION_TESTS, files under tests/BrassVox.Tests with ; between,
+# stands in for the room's tests: a mutant of a transform is tried faster on the transform's tests alone than on all that use it.
 # The last lines name the survivors and give the score: killed and timed-out mutants of all that compile, uncovered ones counted as alive.
 set -u
 cd "$(dirname "$0")/../.." || exit 1
@@ -20,16 +21,19 @@ case $room in
     project=Practice rooms="Theory Synthesis Analysis Audio Practice" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics Microsoft.Data.Sqlite"
     tests="Practice/Judging/*.cs;Practice/PairBeatsTests.cs;Practice/ShippedExercises.cs;Practice/Simulated*.cs;Support/Repository.cs"
     set -- "${@:-Judging/*.cs}" ;;
-  analysis) # CaptureZone, Sensation, Tracking, Bleed and RoundTrip are tried by sounds that take seconds each: hours, and left out unless named.
+  analysis) # CaptureZone, Sensation, Tracking, Bleed and RoundTrip are left out unless named: their mutants take seconds to half a minute each.
     project=Analysis rooms="Theory Synthesis Analysis" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics"
     [ $# -gt 0 ] || set -- 'Reports/B*.cs' 'Reports/[G-V]*.cs' 'Scoring/*.cs' 'Loudness/*.cs' 'Transforms/*.cs' 'Bounds/*.cs'
-    tests="Analysis/DrawnReportTests.cs;Analysis/TransformsTests.cs;Analysis/ScoringTests.cs;Analysis/FourierPlanTests.cs;Analysis/CramerRaoTests.cs;Analysis/TestTone.cs;Support/Alloc*.cs"
+    tests="Analysis/TransformsTests.cs;Analysis/ScoringTests.cs;Analysis/FourierPlanTests.cs;Analysis/CramerRaoTests.cs;Analysis/TestTone.cs;Support/Alloc*.cs"
+    case $* in *Reports*) tests+=";Analysis/DrawnReportTests.cs;Analysis/DrawnStillTests.cs" ;; esac
+    case $* in *Tracking*) tests="Analysis/DrawnSpectrumTests.cs;Analysis/DrawnEvidenceTests.cs;Analysis/DrawnFitTests.cs;Analysis/DrawnReaderTests.cs;Analysis/TestTone.cs" ;; esac
     case $* in *Loudness*) tests+=";Analysis/LoudnessTests.cs" ;; esac
     case $* in *CaptureZone*) tests+=";Analysis/DrawnGlideTests.cs" ;; esac
     case $* in *Sensation*) tests+=";Analysis/RoughnessMeterTests.cs;Analysis/FluctuationMeterTests.cs;Support/CalibratedSounds.cs" ;; esac ;;
   *) echo "usage: mutation.sh theory|judging|analysis [FOLDER] [FILE...]"; exit 2 ;;
 esac
 
+tests=${BRASSVOX_MUTATION_TESTS:-$tests}
 mkdir "$work/tree" && git ls-files -z --cached --others --exclude-standard | xargs -0 cp --parents -t "$work/tree" || exit 1
 {
   echo '<Project Sdk="Microsoft.NET.Sdk"><PropertyGroup><OutputType>Exe</OutputType><IsPackable>false</IsPackable><Optimize>true</Optimize>'

@@ -307,63 +307,112 @@ public sealed class DrawnReportTests
         Assert.Equal(-40 + 16.99, PairReport.Of(sound, frames).CouplingDb!.Value, 0.3);
     }
 
-    /// <summary>A tone that swings 30 c to each side at 5.5 a second, as 160 ms windows that show so much of it are told; another tone beside it or none.</summary>
+    /// <summary>Lines are told loudest first; the coupling is that of order 2 alone, by the sum of the powers: twice -40 dB against both tones' -16.99.</summary>
+    [Fact]
+    public void Coupling_is_what_the_two_lines_of_order_2_hold_together()
+    {
+        (float[] sound, AnalysisFrame[] frames) = WithLine(0.01);
+        sound = TestTone.Sum(sound, TestTone.Sine(RateHz, 1.0, 301, 0.01), TestTone.Sine(RateHz, 1.0, 417, 0.03));
+        PairReport report = PairReport.Of(sound, frames);
+        Assert.Equal("2P+S", report.Resultants[0].Line.Name);
+        Assert.Equal(-30.5, report.Resultants[0].LevelDbfs, 0.3);
+        Assert.Equal(["P+S", "S-P"], report.Resultants.Where(line => line.Line.Order == 2).Select(line => line.Line.Name).Order(StringComparer.Ordinal));
+        Assert.Equal(-36.99 + 16.99, report.CouplingDb!.Value, 0.3);
+        Assert.True(report.Resultants.Zip(report.Resultants.Skip(1)).All(pair => pair.First.LevelDbfs >= pair.Second.LevelDbfs));
+    }
+
+    /// <summary>A line is told from 9 dB over the median beside it, between 20 and 2,000 Hz, where it is clear of harmonics by two widths of a window, 12.5 Hz.</summary>
     [Theory]
-    [InlineData(20, 1.5, false)]
-    [InlineData(15, 2.0, false)]
-    [InlineData(20, 1.5, true)]
-    public void A_swing_is_widened_to_what_the_sound_itself_swings(double shown, double scale, bool hasOther)
+    [InlineData(116.0, 185.0, 69.0, 0.00060, true)]
+    [InlineData(116.0, 185.0, 69.0, 0.00020, false)]
+    [InlineData(116.0, 134.5, 18.5, 0.01, false)]
+    [InlineData(116.0, 137.5, 21.5, 0.01, true)]
+    [InlineData(116.0, 127.5, 11.5, 0.01, false)]
+    [InlineData(1_020.0, 930.0, 1_950.0, 0.01, true)]
+    [InlineData(1_050.0, 980.0, 2_030.0, 0.01, false)]
+    [InlineData(116.0, 221.0, 105.0, 0.01, false)]
+    [InlineData(116.0, 216.0, 100.0, 0.01, true)]
+    [InlineData(105.0, 221.0, 116.0, 0.01, false)]
+    public void A_line_stands_out_clear_of_harmonics(double playedHz, double sungHz, double lineHz, double amplitude, bool isTold)
     {
-        float[] sung = TestTone.Harmonic(RateHz, 1.0, t => Cents.Above(200, 30 * Math.Sin(2 * Math.PI * 5.5 * t)), 0.2);
-        float[] sound = hasOther ? TestTone.Sum(sung, TestTone.Harmonic(RateHz, 1.0, _ => 133, 0.4, seed: 2)) : sung;
-        PitchCurve curve = new(0, 0, 0, 5.5, 0, shown, 0);
-        SwingWindow[] windows = [.. Enumerable.Range(10, 80).Select(i => new SwingWindow(Frame(i, null, 200), i / 100.0, 200, hasOther ? 133 : null))];
-        Assert.Equal(scale, SwingWidth.Scale(sound, windows, curve), hasOther ? 0.2 : 0.05);
-
-        // The same on a clock of the curve that begins 3 s earlier.
-        PitchCurve later = curve with { MiddleSeconds = 3 };
-        Assert.Equal(scale, SwingWidth.Scale(sound, [.. windows.Select(window => window with { Seconds = window.Seconds + 3 })], later), hasOther ? 0.2 : 0.05);
+        // Noise of 0.003 reads as amplitudes with a mean square of 6 x 0.003^2 / 2560 through a Hann window, -76.8 dB; their median is 1.6 dB less.
+        float[] sound = TestTone.Sum(TestTone.Sine(RateHz, 1.0, lineHz, amplitude), TestTone.Noise(RateHz, 1.0, 0.003, 4));
+        AnalysisFrame[] frames = Frames(10, 90, i => Frame(i, playedHz, sungHz));
+        Assert.Equal(isTold, ResultantMeter.Sounding(sound, frames, playedHz, sungHz, 2).Any(line => Math.Abs(line.Line.FrequencyHz - lineHz) < 1));
     }
 
+    /// <summary>A line is followed along with the tones; frames that reach beyond the sound are left out, and one that is clear in less than half of them says nothing.</summary>
     [Fact]
-    public void Without_a_sound_nothing_is_widened()
+    public void A_line_is_followed_from_frame_to_frame()
     {
-        PitchCurve curve = new(0, 0, 0, 5.5, 0, 20, 0);
-        Assert.Equal(1, SwingWidth.Scale([], [new SwingWindow(Frame(10, null, 200), 0.1, 200, null)], curve));
-        Assert.Equal(1, SwingWidth.Scale(new float[RateHz], [], curve));
-        Assert.Equal(1, SwingWidth.Scale(new float[RateHz], [new SwingWindow(Frame(0, null, 200), 0, 200, null)], curve));
+        double At(double t) => 185 + (15 * t);
+        float[] sound = TestTone.Sum(TestTone.Harmonic(RateHz, 1.5, t => At(t) - 116, 0.01, topHz: 90), TestTone.Noise(RateHz, 1.5, 0.001, 4));
+        AnalysisFrame[] frames = Frames(10, 140, i => Frame(i, 116, At(i / 100.0)));
+        SoundingResultant line = Assert.Single(ResultantMeter.Sounding(sound, frames, 116, At(0.75), 2));
+        Assert.Equal(("S-P", -40.0), (line.Line.Name, Math.Round(line.LevelDbfs, 0)));
+        Assert.Single(ResultantMeter.Sounding(sound, [.. frames, .. Frames(145, 200, i => Frame(i, 116, At(i / 100.0)))], 116, At(0.75), 2));
+        Assert.Empty(ResultantMeter.Sounding(sound, [.. frames, .. Frames(145, 400, i => Frame(i, 116, At(i / 100.0)))], 116, At(0.75), 2));
     }
 
-    // A fifth that is 0.8 Hz out where 3 P meets 2 S, held for 8 s; what single windows say of it is up to some cents off.
-    private static (double PlayedHz, double SungHz)? Still(double saidCents = 2, double seconds = 8, double wander = 0, double sungHz = 174.4)
+    /// <summary>Strays lie six times the median away: of a tone that jitters by 20 c to either side, 110 c still belongs to it and 140 c does not.</summary>
+    [Theory]
+    [InlineData(110, true)]
+    [InlineData(140, false)]
+    public void A_stray_is_judged_by_the_spread_of_the_tone(double cents, bool counts)
     {
-        float[] sound = TestTone.Sum(
-            TestTone.Harmonic(RateHz, seconds, t => Cents.Above(116, wander * Math.Sin(2 * Math.PI * 0.5 * t)), 0.2),
-            TestTone.Harmonic(RateHz, seconds, _ => sungHz, 0.2, seed: 2), TestTone.Noise(RateHz, seconds, 1e-4, 3));
-        return StillPair.Of(sound, Frames(8, (int)(100 * seconds) - 8, i => Frame(i, Cents.Above(116, saidCents), Cents.Above(sungHz, saidCents))));
+        ToneReport report = ToneReport.Of([], Frames(0, 300, i => Frame(i, Cents.Above(100, i % 20 == 10 ? (i % 40 == 10 ? cents : -cents) : i % 4 is 0 or 1 ? 20 : -20), null)), VoiceRole.Played, 100)!;
+        Assert.Equal(counts ? 2.71 : 0.95 * 2.7, report.MeasuredSeconds, 0.021);
     }
 
+    /// <summary>Both tones swing, each is told with its own vibrato and level, whichever was asked for.</summary>
     [Fact]
-    public void A_still_pair_is_told_to_a_fiftieth_of_a_cent()
+    public void Each_tone_has_a_report_of_its_own()
     {
-        (double playedHz, double sungHz) = Still()!.Value;
-        Assert.Equal(0, Cents.Between(116, playedHz), 0.02);
-        Assert.Equal(0, Cents.Between(174.4, sungHz), 0.02);
-        ToneReport report = ToneReport.Of(
-            TestTone.Sum(TestTone.Harmonic(RateHz, 8, _ => 116, 0.2), TestTone.Harmonic(RateHz, 8, _ => 174.4, 0.2, seed: 2)),
-            Frames(8, 792, i => Frame(i, Cents.Above(116, 2), Cents.Above(174.4, 2))), VoiceRole.Played, 116)!;
-        Assert.Equal(0, report.OffsetCents!.Value, 0.02);
+        AnalysisFrame[] frames = Frames(0, 300, i => Frame(i, Cents.Above(100, 30 * Math.Sin(2 * Math.PI * 4 * i / 100.0)), Cents.Above(185, 20 * Math.Sin(2 * Math.PI * 6 * i / 100.0)), -15, -25));
+        ToneReport played = ToneReport.Of([], frames, VoiceRole.Played)!, sung = ToneReport.Of([], frames, VoiceRole.Sung)!;
+        Assert.Equal((4.0, 30.0, -15.0), (Math.Round(played.Vibrato!.Value.RateHz, 1), Math.Round(played.Vibrato.Value.WidthCents), played.LevelDbfs));
+        Assert.Equal((6.0, 20.0, -25.0), (Math.Round(sung.Vibrato!.Value.RateHz, 1), Math.Round(sung.Vibrato.Value.WidthCents), sung.LevelDbfs));
+        Assert.Equal(0, Cents.Between(100, played.CentreHz), 0.5);
+        Assert.Equal(0, Cents.Between(185, sung.CentreHz), 0.5);
+        Assert.Equal((null, null), (played.OffsetCents, sung.OffsetCents));
     }
 
-    /// <summary>Beats at 0.8 a second take three widths of a window of half the stretch; a moving tone is not still; windows that are 6 c off heard something else.</summary>
-    [Fact]
-    public void A_short_or_moving_pair_is_left_to_single_windows()
+    /// <summary>A swell is told from 0.15 of its crests on: two lines of which the fainter has a tenth of the other swell by 0.18, by 0.05 less.</summary>
+    [Theory]
+    [InlineData(0.10, 30, true)]
+    [InlineData(0.60, -30, true)]
+    [InlineData(0.05, 30, false)]
+    public void Dips_take_a_swell(double amplitude, double slope, bool areTold)
     {
-        Assert.Null(Still(seconds: 6));
-        Assert.Null(Still(wander: 10));
-        Assert.Null(Still(saidCents: 6));
-        Assert.Null(Still(sungHz: 170.52));
-        Assert.Null(StillPair.Of(new float[RateHz], Frames(8, 90, i => Frame(i, 116, null))));
-        Assert.Null(StillPair.Of([], []));
+        const int rate = 4_000;
+        GlideMeeting meeting = new(3, 232, 0, 232, slope, 116);
+        double[] apart = new double[6 * rate];
+        float[] sound = new float[apart.Length];
+        double played = 0, sung = 0.5;
+        for (int i = 0; i < sound.Length; i++)
+        {
+            apart[i] = sung - played;
+            sound[i] = (float)(Math.Cos(2 * Math.PI * played) + (amplitude * Math.Cos(2 * Math.PI * sung)));
+            played += 232.0 / rate;
+            sung += Cents.Above(232, slope * (((double)i / rate) - 3)) / rate;
+        }
+
+        double[] dips = BeatDips.Of(sound, rate, meeting);
+        Assert.Equal(areTold, dips.Length > 0);
+
+        // Beats are followed as far as 9 a second; within that each is there, where the two are half a turn apart.
+        double reach = 9 / Math.Abs(meeting.SlopeHz);
+        Assert.All(dips, at => Assert.InRange(Math.Abs(at - 3), 0, reach));
+        Assert.All(dips.Where(at => Math.Abs(at - 3) > 0.5), at =>
+        {
+            double turn = apart[(int)Math.Round(at * rate)] - 0.5;
+            Assert.Equal(0, turn - Math.Round(turn), 0.012);
+        });
+        if (areTold)
+        {
+            Assert.InRange(dips[0], 3 - reach, 3 - reach + 0.15);
+            Assert.InRange(dips[^1], 3 + reach - 0.15, 3 + reach);
+            Assert.InRange(dips.Length, 19, 21);
+        }
     }
 }
