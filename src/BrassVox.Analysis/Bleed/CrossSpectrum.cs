@@ -45,20 +45,28 @@ internal sealed class CrossSpectrum
     /// <param name="heard">The same piece of the recording.</param>
     internal void Add(ReadOnlySpan<float> reference, ReadOnlySpan<float> heard)
     {
-        // One transform for both: reference as the real part, recording as the imaginary part.
+        // One transform for both: reference as the real part, recording as the imaginary part. Of a silent one it leaves the rounding of the
+        // other, which would look like it.
+        double sent = 0.0;
+        double heardSquares = 0.0;
         for (int i = 0; i < _window.Length; i++)
         {
             _re[i] = float.IsFinite(reference[i]) ? _window[i] * reference[i] : 0.0;
             _im[i] = float.IsFinite(heard[i]) ? _window[i] * heard[i] : 0.0;
-            HeardTotal += 0.5 * _plan.Length * _im[i] * _im[i];
+            sent += _re[i] * _re[i];
+            heardSquares += _im[i] * _im[i];
         }
+
+        HeardTotal += 0.5 * _plan.Length * heardSquares;
+        double halfSent = sent > 0.0 ? 0.5 : 0.0;
+        double halfHeard = heardSquares > 0.0 ? 0.5 : 0.0;
 
         _plan.Forward(_re, _im);
         for (int k = 0; k < _reference.Length; k++)
         {
             int mirror = (_plan.Length - k) % _plan.Length;
-            double xRe = 0.5 * (_re[k] + _re[mirror]), xIm = 0.5 * (_im[k] - _im[mirror]);
-            double yRe = 0.5 * (_im[k] + _im[mirror]), yIm = 0.5 * (_re[mirror] - _re[k]);
+            double xRe = halfSent * (_re[k] + _re[mirror]), xIm = halfSent * (_im[k] - _im[mirror]);
+            double yRe = halfHeard * (_im[k] + _im[mirror]), yIm = halfHeard * (_re[mirror] - _re[k]);
             _reference[k] += (xRe * xRe) + (xIm * xIm);
             _heard[k] += (yRe * yRe) + (yIm * yIm);
             _crossRe[k] += (xRe * yRe) + (xIm * yIm);
