@@ -4,7 +4,7 @@ namespace BrassVox.Practice.Exercises;
 
 /// <summary>One step of a take: what each tone is asked to do, what sounds meanwhile, how it is judged.</summary>
 /// <param name="Id">Name within the exercise.</param>
-/// <param name="Prompt">What the player is told.</param>
+/// <param name="Prompt">What the player is told. {drone} in it stands for a sentence on when the drone sounds.</param>
 /// <param name="Played">Path asked of P; empty when P is not asked for.</param>
 /// <param name="Sung">Path asked of S; empty when S is not asked for.</param>
 /// <param name="Drone">What the program sounds meanwhile; empty for silence.</param>

@@ -52,14 +52,16 @@ internal static class StepResolver
             ? null
             : PathBuilder.Build(VoiceRole.Sung, plan.Sung, pair.Sung, pair, tempo, new PathAnchor(played, octaves, source, profile));
         double length = Math.Max(Math.Max(PathBuilder.Length(played), PathBuilder.Length(sung)), sound?.DurationSeconds ?? 0);
+        SoundingPart[] drones = sound is null ? [.. Drones(plan.Drone, played, length), .. Drones(plan.Drone, sung, length)] : [];
         return new ExerciseStep(
-            plan.Id, Prompt(plan.Prompt, played, sung), length,
-            sound?.Sounding ?? [.. Drones(plan.Drone, played, length), .. Drones(plan.Drone, sung, length)],
+            plan.Id, Prompt(plan.Prompt, played, sung, DroneSentence.Of(drones, length)), length,
+            sound?.Sounding ?? drones,
             sound?.CouplingDepth ?? 0, sound?.Resultants, 0, new PlayTask(played, sung, plan.Criteria));
     }
 
-    private static string Prompt(string text, AskedPart? played, AskedPart? sung)
+    private static string Prompt(string given, AskedPart? played, AskedPart? sung, string drone)
     {
+        string text = given.Replace(DroneSentence.Place, drone, StringComparison.Ordinal);
         if (First(played) is not { } under || First(sung) is not { } over)
         {
             return text;

@@ -28,6 +28,7 @@ internal static class TakeShaping
         AskedPart[] own = [.. (mine is null ? new[] { played, sung } : [mine]).OfType<AskedPart>()];
         bool isShown = step.Sounding.Count > 0 && (step.CouplingDepth > 0 || step.Resultants is not null);
         List<SoundingPart> sounding = isShown ? [.. planned] : [.. Drones(options.Drone, own, planned, seconds)];
+        string prompt = isShown ? step.Prompt : Retold(step, [.. sounding.Where(part => part.Role != other?.Role)], seconds);
         if (other is not null && mine is not null && !isShown)
         {
             sounding.RemoveAll(part => part.Role == other.Role);
@@ -38,6 +39,7 @@ internal static class TakeShaping
 
         return step with
         {
+            Prompt = prompt,
             DurationSeconds = seconds,
             Sounding = [.. sounding.OrderBy(part => part.Role)],
             Task = new PlayTask(played, sung, Criteria(task.Criteria, played is not null, sung is not null)),
@@ -51,6 +53,12 @@ internal static class TakeShaping
         DroneUse.DropOuts => own.Select(part => new SoundingPart(part.Role, part.Path, DropOuts(seconds))),
         _ => planned,
     };
+
+    // What the prompt said of the planned drone is said of the one that sounds.
+    private static string Retold(ExerciseStep step, SoundingPart[] drones, double seconds) =>
+        DroneSentence.Of(step.Sounding, step.DurationSeconds) is { Length: > 0 } planned
+            ? step.Prompt.Replace(planned, DroneSentence.Of(drones, seconds), StringComparison.Ordinal)
+            : step.Prompt;
 
     private static List<Window> DropOuts(double seconds)
     {

@@ -1,6 +1,7 @@
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Sessions;
+using BrassVox.Synthesis;
 using BrassVox.Theory;
 using Xunit;
 
@@ -57,6 +58,29 @@ public sealed class TakeOptionsTests
         Assert.Equal(seconds.TakeSeconds, new TakeOptions(TempoPercent: 50).Apply(seconds).TakeSeconds, 1e-9);
         Assert.Throws<ArgumentOutOfRangeException>(() => new TakeOptions(TempoPercent: 39).Apply(beats));
         Assert.Throws<ArgumentOutOfRangeException>(() => new TakeOptions(TempoPercent: 111).Apply(beats));
+    }
+
+    [Theory]
+    [InlineData(PlayerRole.Both, DroneUse.Planned, " The drone leaves at 4 s.")]
+    [InlineData(PlayerRole.Both, DroneUse.Throughout, " The drone sounds throughout.")]
+    [InlineData(PlayerRole.Both, DroneUse.DropOuts, " The drone sounds at 0 to 3, 6 to 8 s.")]
+    [InlineData(PlayerRole.Both, DroneUse.Silent, "")]
+    [InlineData(PlayerRole.Sings, DroneUse.Planned, " The drone leaves at 4 s.")]
+    [InlineData(PlayerRole.Sings, DroneUse.Silent, "")]
+    public void A_prompt_says_of_the_drone_what_sounds(PlayerRole role, DroneUse drone, string said) =>
+        Assert.Equal(
+            "Play and sing together and hold for eight seconds." + said,
+            new TakeOptions(role, drone).Apply(ShippedExercises.Resolve("open-home-pair")).Steps[0].Prompt);
+
+    [Fact]
+    public void A_drone_of_one_tone_or_a_late_one_is_named_so()
+    {
+        SoundingPart Drone(VoiceRole role, params Window[] windows) => new(role, PitchPath.Constant(100), windows);
+        Assert.Equal("", DroneSentence.Of([], 8));
+        Assert.Equal(" The drone comes at 2.5 s.", DroneSentence.Of([Drone(VoiceRole.Sung, new Window(2.5, 8))], 8));
+        Assert.Equal(
+            " The drone of P sounds throughout. The drone of S sounds at 1 to 2 s.",
+            DroneSentence.Of([Drone(VoiceRole.Played, new Window(0, 8)), Drone(VoiceRole.Sung, new Window(1, 2))], 8));
     }
 
     /// <summary>Four beats before and every beat of the take, each where it belongs to the sample; the rest of that channel is silent.</summary>

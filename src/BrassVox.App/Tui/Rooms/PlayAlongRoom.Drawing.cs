@@ -15,13 +15,13 @@ internal sealed partial class PlayAlongRoom
     private const int DoubledFromHeight = 44;
     private const string ReadyCare = "Play soft, sing full and easy. Headphones keep the drone out of the microphone; one ear stays free.";
 
-    /// <summary>What is to be done, step after step; the same asked several times running stands once, with how often.</summary>
+    /// <summary>What is to be done in the next take, step after step; the same asked several times running stands once, with how often.</summary>
     private IReadOnlyList<string> Prompts
     {
         get
         {
             List<(string Prompt, int Times)> runs = [];
-            foreach (ExerciseStep step in _exercise.Steps)
+            foreach (ExerciseStep step in _next.Steps)
             {
                 if (runs.Count > 0 && string.Equals(runs[^1].Prompt, step.Prompt, StringComparison.Ordinal))
                 {

@@ -43,7 +43,7 @@ internal sealed partial class PlayAlongRoom
     {
         DroneUse.Throughout => "The drone sounds throughout.",
         DroneUse.DropOuts => "The drone comes and goes, three seconds each.",
-        DroneUse.Silent => "No drone, whatever is said above.",
+        DroneUse.Silent => "No drone.",
         _ => "Drone as the exercise says.",
     };
 
@@ -71,19 +71,18 @@ internal sealed partial class PlayAlongRoom
         }
 
         _options = options;
-        _isChanged = true;
+        _next = options.Apply(_given);
         Stand.Say(_phase == PlayAlongPhase.Reveal ? $"Next take: {OptionWords}" : OptionWords);
     }
 
     // The session is tied to its steps: other options are another session.
     private void TakeOptionsUp()
     {
-        if (_isChanged)
+        if (!ReferenceEquals(_exercise, _next))
         {
-            _exercise = _options.Apply(_given);
+            _exercise = _next;
             _session?.Leave();
             _session = null;
-            _isChanged = false;
         }
     }
 }

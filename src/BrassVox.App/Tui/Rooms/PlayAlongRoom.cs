@@ -20,7 +20,7 @@ internal sealed partial class PlayAlongRoom : Room
     private readonly Listener _listener;
     private readonly TakeStore _store;
     private ResolvedExercise _exercise;
-    private bool _isChanged;
+    private ResolvedExercise _next;
     private Task<TakeSaving>? _keeping;
     private Task<SurenessFigure?>? _sureness;
     private PlayAlongSession? _session;
@@ -39,7 +39,7 @@ internal sealed partial class PlayAlongRoom : Room
     public PlayAlongRoom(MusicStand stand, ResolvedExercise exercise, ClickUse click = ClickUse.Off, Action<JudgedTake>? revealed = null)
         : base(stand)
     {
-        _given = _exercise = exercise;
+        _given = _exercise = _next = exercise;
         _click = click;
         _revealed = revealed;
         _sentence = new Sentence(exercise);

@@ -86,6 +86,18 @@ public sealed class PlayAlongTests
     }
 
     [Fact]
+    public void What_is_said_of_the_drone_before_a_take_is_true_of_the_drone_as_it_is_set()
+    {
+        using StandRig rig = StandTests.At("3 1 4 Enter");
+        Assert.Contains("The drone leaves at 4 s.", StandTests.Joined(rig), StringComparison.Ordinal);
+        rig.Press("m", "m", "m");
+        Assert.Contains("No drone.", StandTests.Joined(rig), StringComparison.Ordinal);
+        Assert.DoesNotContain("The drone leaves", StandTests.Joined(rig), StringComparison.Ordinal);
+        rig.Press("Enter").Run(0.04);
+        Assert.DoesNotContain("drone leaves", StandTests.Joined(rig), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_number_is_said_before_the_take_and_the_reveal_holds_it_against_the_measured_one()
     {
         // Balance: P Bb1 and S a major sixth above, just 5/3. The player plays P 8 c high throughout, stretches and rests alike.
