@@ -399,7 +399,7 @@ walks_without_sound() {
   keys Enter
   sees "sound on"
   keys Right
-  sees "S plus 5 cents. beats 0.3 per second: 3 of P with 2 of S."
+  sees "S plus 5 cents. It beats 0.3 times a second: 3 of P with 2 of S."
   keys Space
   sees "tacet."
   keep explore

@@ -30,6 +30,16 @@ internal static class PairWords
         { } grain => $"grain {PairPicture.Rate(grain.RateHz)} /s: {Pair(grain)}",
     };
 
+    /// <summary>The same as a sentence: It beats 0.2 times a second: 3 of P with 2 of S.</summary>
+    /// <param name="meetings">Meetings, lowest first.</param>
+    public static string BeatSentence(IReadOnlyList<PartialMeeting> meetings) => Leading(meetings) switch
+    {
+        null => "No neighbours lie close enough to beat.",
+        { Kind: Meeting.Still } still => $"It stands still: {Pair(still)}.",
+        { Kind: Meeting.Beating } beating => $"It beats {PairPicture.Rate(beating.RateHz)} times a second: {Pair(beating)}.",
+        { } grain => $"It is grainy, {PairPicture.Rate(grain.RateHz)} a second: {Pair(grain)}.",
+    };
+
     /// <summary>The meeting that is heard first: the lowest that is still or beats, else the lowest grain; null when there is none.</summary>
     /// <param name="meetings">Meetings, lowest first.</param>
     public static PartialMeeting? Leading(IReadOnlyList<PartialMeeting> meetings)

@@ -101,7 +101,7 @@ internal sealed partial class ExploreRoom : Room
             string reading = PlayerWords.Reading(Stand, _pair.Played);
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"Explore: P {Described(VoiceRole.Played)}{(reading.Length > 0 ? $" ({reading})" : "")}, S {Described(VoiceRole.Sung)}, {PairWords.Interval(_pair.IntervalCents, _pair.TuningName)}. {(Stand.Desk.IsSounding ? "Sounding." : "Tacet.")}");
+                $"Explore: P {Described(VoiceRole.Played)}{Bound(VoiceRole.Played)}{(reading.Length > 0 ? $" ({reading})" : "")}, S {Described(VoiceRole.Sung)}{Bound(VoiceRole.Sung)}, {PairWords.Interval(Cents.Between(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung)), _pair.TuningName)}. {(Stand.Desk.IsSounding ? "Sounding." : "Tacet.")}");
         }
     }
 
@@ -159,7 +159,10 @@ internal sealed partial class ExploreRoom : Room
         return role == VoiceRole.Played ? _pair.PlayedHz : _pair.SungHz;
     }
 
-    private string Described(VoiceRole role) => _pair.Described(role, Stand.Name);
+    // On its way to another note a tone is named by where it is.
+    private string Described(VoiceRole role) => _glide is { } glide && glide.Role == role ? Stand.NameNear(NowHz(role)) : _pair.Described(role, Stand.Name);
+
+    private string Bound(VoiceRole role) => _glide is { } glide && glide.Role == role ? $", gliding to {glide.End.Described(role, Stand.Name)}" : "";
 
     private void ReadNumbers()
     {
@@ -237,7 +240,7 @@ internal sealed partial class ExploreRoom : Room
 
         PairSetting next = _pair.Nudged(role, cents);
         Change(next, string.Create(
-            CultureInfo.InvariantCulture, $"{PartName(_inHand)} {next.OffsetCents(role):+0.#;-0.#;0} c. {PairWords.Beats(Preview(next))}."));
+            CultureInfo.InvariantCulture, $"{PartName(_inHand)} {next.OffsetCents(role):+0.#;-0.#;0} c. {PairWords.BeatSentence(Preview(next))}"));
     }
 
     private static IReadOnlyList<PartialMeeting> Preview(PairSetting pair)

@@ -177,9 +177,22 @@ public sealed class ExploreTests
         Type(rig, "Bb2");
         rig.Press("Enter").Run(2.0);
         Assert.InRange(rig.Desk.Engine!.Read(1).FrequencyHz, 95, 108);
+        // Half way from F2 to Bb2 on a straight line of Hz or of cents it is 101 to 102 Hz: nearest G#2, 103.8 Hz.
+        Assert.Contains("Bb1 played, Ab2 sung, gliding to Bb2", rig.Canvas().Row(0), StringComparison.Ordinal);
+        rig.Press("w");
+        Assert.Contains("S Ab2, gliding to Bb2", StandTests.Joined(rig), StringComparison.Ordinal);
         rig.Run(2.6);
         Assert.Equal(116.54, rig.Desk.Engine.Read(1).FrequencyHz, 0.02);
         Assert.Contains("octave 1200.0 c", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("Bb1 played, Bb2 sung  ", rig.Canvas().Row(0), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_is_said_of_a_moved_tone_is_whole_sentences()
+    {
+        using StandRig rig = StandTests.At("1 Right");
+        // Of Bb1 and F2 + 5 c, 3 x 58.270 and 2 x 87.559 Hz lie 0.31 Hz apart.
+        Assert.Equal("S +5 c. It beats 0.3 times a second: 3 of P with 2 of S.", rig.Stand.Message);
     }
 
     [Fact]

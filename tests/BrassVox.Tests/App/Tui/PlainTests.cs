@@ -26,7 +26,7 @@ public sealed class PlainTests
         rig.Run(1);
         Assert.Empty(teller.Tell());
         rig.Press("Right");
-        Assert.Contains(teller.Tell(), line => line.Contains("S plus 5 cents. beats", StringComparison.Ordinal));
+        Assert.Contains(teller.Tell(), line => line.Contains("S plus 5 cents. It beats 0.3 times a second: 3 of P with 2 of S.", StringComparison.Ordinal));
         rig.Press(" ").Run(0.1);
         IReadOnlyList<string> last = teller.Tell();
         Assert.Contains(last, line => line.EndsWith("tacet.", StringComparison.Ordinal));
