@@ -188,7 +188,9 @@ internal sealed class SetUpRoom : Room
     }
 
     private static string LowTones(Remembered now) => now.SpeakerLowestHz is not { } hz
-        ? "not tested: Enter plays one after the other"
+        ? now.SpeakerAnswers.Length > 0
+            ? string.Create(CultureInfo.InvariantCulture, $"{now.SpeakerAnswers.Length} of {SpeakerTestRoom.Count} answered: Enter goes on")
+            : "not tested: Enter plays one after the other"
         : string.Create(CultureInfo.InvariantCulture, $"carried from {hz:0} Hz; lower: {(now.OctaveUp ? "as written   [octave up, 8va]" : "[as written]   octave up, 8va")}");
 
     private static string Delay(Remembered now) => now.DelayMs is not { } ms
@@ -355,7 +357,7 @@ internal sealed class SetUpRoom : Room
         }
         else
         {
-            Stand.Memory.Change(now => now with { OutputDevice = id });
+            Stand.Memory.Change(now => now with { OutputDevice = id, SpeakerAnswers = "" });
             Stand.UseProfile();
         }
 

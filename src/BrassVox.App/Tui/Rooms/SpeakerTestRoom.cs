@@ -1,6 +1,7 @@
 using System.Globalization;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
+using BrassVox.App.Tui.Sound;
 using BrassVox.Theory;
 
 namespace BrassVox.App.Tui.Rooms;
@@ -10,10 +11,12 @@ internal sealed class SpeakerTestRoom : Room
 {
     private static readonly string[] Notes = ["Bb2", "F2", "C2", "Bb1", "F1", "C1", "Bb0"];
     private static readonly string[] Words = ["heard", "faint", "not heard"];
+    private static readonly char[] Signs = [.. Remembered.SpeakerSigns];
     private readonly int?[] _said = new int?[Notes.Length];
     private readonly Choice[] _testing;
     private readonly Choice[] _done;
     private int _now;
+    private bool _isResumed;
 
     /// <summary>Opens the room; nothing sounds until Enter.</summary>
     /// <param name="stand">The stand.</param>
@@ -33,6 +36,12 @@ internal sealed class SpeakerTestRoom : Room
             new Choice("test again", Restart),
             new Choice("leave", stand.Back),
         ];
+        foreach (char sign in stand.Memory.Now.SpeakerAnswers)
+        {
+            _said[_now++] = Array.IndexOf(Signs, sign);
+            _isResumed = true;
+        }
+
         Keys = [new("r", "play it again", ['r'], Play), new("z", "undo the last answer", ['z'], Undo)];
     }
 
@@ -54,6 +63,22 @@ internal sealed class SpeakerTestRoom : Room
         : string.Create(CultureInfo.InvariantCulture, $"Speaker: {Name(_now)}, {Hz(_now):0} Hz. Marked: {Choices[MarkedIndex].Label}.");
 
     private bool IsDone => _now >= Notes.Length;
+
+    /// <summary>How many tones the test has.</summary>
+    public static int Count => Notes.Length;
+
+    /// <inheritdoc/>
+    public override void Entered()
+    {
+        if (_isResumed)
+        {
+            _isResumed = false;
+            Stand.Say(string.Create(CultureInfo.InvariantCulture, $"{_now} of {Count} are kept from before: it goes on at {Name(_now)}. z takes an answer back."));
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void Left() => Stand.Memory.Save();
 
     /// <inheritdoc/>
     public override bool Digit(int digit)
@@ -141,6 +166,7 @@ internal sealed class SpeakerTestRoom : Room
     private void Take(int word)
     {
         _said[_now++] = word;
+        Keep();
         Mark(0);
         if (IsDone)
         {
@@ -163,6 +189,7 @@ internal sealed class SpeakerTestRoom : Room
         }
 
         _said[--_now] = null;
+        Keep();
         Stand.Desk.Stop();
         Mark(0);
     }
@@ -171,7 +198,15 @@ internal sealed class SpeakerTestRoom : Room
     {
         Array.Clear(_said);
         _now = 0;
+        Keep();
         Mark(0);
+    }
+
+    // Whoever leaves half way goes on there; a test that is done begins anew.
+    private void Keep()
+    {
+        string answers = IsDone ? "" : string.Concat(_said.Take(_now).Select(word => Signs[word!.Value]));
+        Stand.Memory.Change(now => now with { SpeakerAnswers = answers });
     }
 
     private void End(bool octaveUp)

@@ -17,6 +17,7 @@ namespace BrassVox.App.Tui.Sound;
 /// <param name="PlayerName">Name of the player; empty for the only one.</param>
 /// <param name="Unit">The unit in which distances are shown first.</param>
 /// <param name="SpeakerLowestHz">Lowest tone that the loudspeaker was heard to carry, in Hz; null when not tested.</param>
+/// <param name="SpeakerAnswers">What was answered of the low tones so far in a test that was left, the highest first, each one of <see cref="SpeakerSigns"/>; empty for none.</param>
 /// <param name="OctaveUp">True to sound pairs whose played note lies lower than that in octaves above, marked 8va.</param>
 /// <param name="DelayMs">Round-trip delay as last measured, in ms; null when not measured.</param>
 /// <param name="InputFound">What was found out about the microphone's processing, in words; null when not tested.</param>
@@ -42,6 +43,7 @@ internal sealed record Remembered(
     string PlayerName = "",
     DisplayUnit Unit = DisplayUnit.Cents,
     double? SpeakerLowestHz = null,
+    string SpeakerAnswers = "",
     bool OctaveUp = false,
     double? DelayMs = null,
     string? InputFound = null,
@@ -54,6 +56,9 @@ internal sealed record Remembered(
     int PassageToBar = 0,
     string? Passage = null)
 {
+    /// <summary>Heard, faint, not heard.</summary>
+    public const string SpeakerSigns = "hfn";
+
     /// <summary>The player as a file of players keeps them.</summary>
     public Player Player => new(PlayerName, Profile, Naming, ReadsTransposed, Unit);
 

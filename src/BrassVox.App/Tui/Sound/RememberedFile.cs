@@ -49,6 +49,8 @@ internal sealed record RememberedFile
 
     public double? SpeakerLowestHz { get; init; }
 
+    public string? SpeakerAnswers { get; init; }
+
     public bool OctaveUp { get; init; }
 
     public double? DelayMs { get; init; }
@@ -100,6 +102,7 @@ internal sealed record RememberedFile
         Scene = now.Scene,
         OnStage = now.OnStage,
         SpeakerLowestHz = now.SpeakerLowestHz,
+        SpeakerAnswers = now.SpeakerAnswers.Length > 0 ? now.SpeakerAnswers : null,
         OctaveUp = now.OctaveUp,
         DelayMs = now.DelayMs,
         InputFound = now.InputFound,
@@ -126,6 +129,7 @@ internal sealed record RememberedFile
         Check(double.IsFinite(LevelDb), "levelDb is a number");
         Check(Theme is "dark" or "light" or "none", "theme is dark, light or none");
         Check(SpeakerLowestHz is null or (>= 10 and <= 1000), "speakerLowestHz lies from 10 to 1000");
+        Check(SpeakerAnswers is null || (SpeakerAnswers.Length < 7 && SpeakerAnswers.All(sign => Remembered.SpeakerSigns.Contains(sign))), "speakerAnswers are fewer than seven of the letters h, f, n");
         Check(DelayMs is null or (>= 0 and <= 2000), "delayMs lies from 0 to 2000");
         Check(ClickChannel is >= 0 and <= 64, "clickChannel lies from 0 to 64");
         Check(PassageTempo is >= 40 and <= 110 && PassageOctaves is >= -1 and <= 1, "passageTempo lies from 40 to 110, passageOctaves from -1 to 1");
@@ -135,6 +139,7 @@ internal sealed record RememberedFile
         return new Remembered(profile, NoteNames, ReadsTransposed, pair, LevelDb, Theme, OutputDevice, InputDevice, Scene, OnStage)
         {
             SpeakerLowestHz = SpeakerLowestHz,
+            SpeakerAnswers = SpeakerAnswers ?? "",
             OctaveUp = OctaveUp,
             DelayMs = DelayMs,
             InputFound = InputFound,

@@ -28,6 +28,31 @@ public sealed class SetUpTests
     }
 
     [Fact]
+    public void A_speaker_test_that_is_left_half_way_goes_on_where_it_was_in_a_later_run_too()
+    {
+        using StandRig rig = StandTests.At("8 2 Enter 2 3 Escape");
+        Assert.Contains("2 of 7 answered", rig.Screen(), StringComparison.Ordinal);
+        using var later = new StandRig(dataFolder: rig.Folder);
+        later.Press("8", "2", "Enter");
+        Assert.Contains("2 of 7 are kept from before: it goes on at C2.", later.Screen(), StringComparison.Ordinal);
+        string[] rows = later.Screen().Split('\n');
+        Assert.Matches("Hz +heard *$", rows[5]);
+        Assert.Matches("Hz +faint *$", rows[6]);
+        later.Press("z", "2", "4", "4", "4", "4", "4");
+        Assert.Contains("It carries tones from 87 Hz up", later.Screen(), StringComparison.Ordinal);
+        later.Press("Escape", "Enter");
+        Assert.DoesNotContain("kept from before", later.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Answers_of_one_loudspeaker_are_not_taken_for_those_of_another()
+    {
+        using StandRig rig = StandTests.At("8 2 Enter 2 3 Escape");
+        rig.Press("1", "Right", "2", "Enter");
+        Assert.DoesNotContain("kept from before", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Space_silences_a_test_tone_within_50_ms()
     {
         using StandRig rig = StandTests.At("8 2 Enter Enter");
