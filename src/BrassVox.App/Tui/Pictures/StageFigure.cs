@@ -2,8 +2,8 @@ namespace BrassVox.App.Tui.Pictures;
 
 /// <summary>What is shown to a hall of one pair.</summary>
 /// <param name="Spectrum">Its lines.</param>
-/// <param name="PlayedName">P's note, in large signs.</param>
-/// <param name="SungName">S's note, in large signs.</param>
+/// <param name="PlayedName">P's note, in large signs; empty where P does not sound.</param>
+/// <param name="SungName">S's note, in large signs; empty where S does not sound.</param>
 /// <param name="Middle">What stands large between them; empty for nothing.</param>
 /// <param name="MiddleWord">What that is: made by the two, or to be sung.</param>
 /// <param name="MiddleLabel">What that is, in words.</param>

@@ -14,6 +14,7 @@ internal sealed partial class StageRoom
     private const int DoubledFromWidth = 180;
     private const int DoubledFromHeight = 50;
     private const double FarCents = 75;
+    private const string Unheard = ", not heard in this scene";
     private const int ListColumns = 36;
     private const string KeyWords = "PgUp tacet, back  1-9  x freeze  b blank  h keys";
 
@@ -91,15 +92,18 @@ internal sealed partial class StageRoom
         string declared = Stand.Name(pair.Sung);
         double away = Cents.Between(pair.DeclaredHz(VoiceRole.Sung), spectrum.SungHz);
         string sung = Math.Abs(away) > FarCents ? Stand.NameNear(spectrum.SungHz) : declared;
+        // Large stands what sounds: a tone that only made another is named in small print.
+        bool playedSounds = Sounds("P");
+        bool sungSounds = Sounds("S");
         return new StageFigure(
             spectrum,
-            Large(Stand.Name(pair.Played)),
-            Large(sung),
+            playedSounds ? Large(Stand.Name(pair.Played)) : "",
+            sungSounds ? Large(sung) : "",
             middle,
             part is not null && scene.Muted?.Contains(part.Name) == true ? "SING" : "MADE",
             label,
-            string.Create(CultureInfo.InvariantCulture, $"{Stand.Name(pair.Played)}  {spectrum.PlayedHz:0.0} Hz"),
-            string.Create(CultureInfo.InvariantCulture, $"{(sung == declared ? "" : $"{sung}, to ")}{declared}  {spectrum.SungHz:0.0} Hz"),
+            string.Create(CultureInfo.InvariantCulture, $"{Stand.Name(pair.Played)}  {spectrum.PlayedHz:0.0} Hz{(playedSounds ? "" : Unheard)}"),
+            string.Create(CultureInfo.InvariantCulture, $"{(sung == declared ? "" : $"{sung}, to ")}{declared}  {spectrum.SungHz:0.0} Hz{(sungSounds ? "" : Unheard)}"),
             Spotlight?.Name);
     }
 

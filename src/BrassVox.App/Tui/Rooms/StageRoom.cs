@@ -183,12 +183,21 @@ internal sealed partial class StageRoom : Room
         _spectrum = Stand.Desk is { IsSounding: true, Engine: { } engine }
             && (engine.Read(0).FrequencyHz, engine.Read(1).FrequencyHz) is ( > 0, > 0) sounding
             ? Unlit(PairView.OfEngine(engine, sounding.Item1, sounding.Item2, scale), engine)
-            : PairView.OfSilence(
+            : AsAsked(PairView.OfSilence(
                 pair.PlayedHz,
                 pair.SungHz,
                 scale,
-                [.. (Stand.Desk.Engine?.Parts ?? []).Where(part => part.Index < 2 || _sound.GainDb(part, null) > -80)]);
+                [.. (Stand.Desk.Engine?.Parts ?? []).Where(part => part.Index < 2 || _sound.GainDb(part, null) > -80)]));
     }
+
+    private bool Sounds(string part) => _shown is not { } shown
+        || (shown.Only is { } only ? string.Equals(only, part, StringComparison.Ordinal) : shown.Muted?.Contains(part) != true);
+
+    private PairSpectrum AsAsked(PairSpectrum spectrum) => spectrum with
+    {
+        PlayedDb = Sounds("P") ? spectrum.PlayedDb : [],
+        SungDb = Sounds("S") ? spectrum.SungDb : [],
+    };
 
     /// <summary>The picture without the spotlight's own shade: what lies under it is drawn otherwise, and stays in its place.</summary>
     private PairSpectrum Unlit(PairSpectrum spectrum, IPairEngine engine)

@@ -180,6 +180,22 @@ public sealed class StageTests
         Assert.Equal(0, rig.Desk.Engine.Read(1).GainDb, 0.1f);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Where_only_a_resultant_sounds_the_tones_that_made_it_stand_in_small_print(bool hasOutput)
+    {
+        using var rig = new StandRig(hasOutput: hasOutput);
+        rig.Press("7", "3").Run(0.5);
+        string[] rows = rig.Screen().Split('\n');
+        Assert.Equal("PLAYED  Bb2  116.5 Hz, not heard in this scene", rows[1].TrimEnd());
+        Assert.Equal("MADE  S-P  Bb1  58.3 Hz", rows[8][..23]);
+        Assert.Equal("SUNG  F3  174.8 Hz, not heard in this scene", rows[15].TrimEnd());
+        Assert.All(rows[2..7].Concat(rows[16..21]), row => Assert.DoesNotContain(Glyphs.Block, row));
+        Assert.All(rows[2..7].Concat(rows[16..21]), row => Assert.Equal("", row.Replace(Glyphs.Rail, ' ').Trim()));
+        Assert.Contains(rows[9..14], row => row.Contains(Glyphs.Block, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void The_last_scene_leaves_the_resultant_to_the_audience()
     {
