@@ -107,7 +107,11 @@ internal abstract class Room(MusicStand stand)
     {
         int y = canvas.Height - 1;
         int x = canvas.Write(0, y, $"{Glyphs.Marked} {Choices[MarkedIndex].Label} (Enter)", Ink.Marked);
-        DrawKeyLine(canvas, x + 2, keys);
+        // A key that does what is marked would say the same again.
+        IEnumerable<string> others = keys
+            .Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+            .Where(item => item[(item.IndexOf(' ', StringComparison.Ordinal) + 1)..] != Choices[MarkedIndex].Label);
+        DrawKeyLine(canvas, x + 2, string.Join(keys.Contains("   ", StringComparison.Ordinal) ? "   " : "  ", others));
     }
 
     /// <summary>Draws the room's main keys in the last row. Those that do not fit are left out whole, never the last one.</summary>

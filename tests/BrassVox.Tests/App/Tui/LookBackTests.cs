@@ -194,6 +194,9 @@ public sealed class LookBackTests
         Until(rig, "1 kept here");
         rig.Press("Enter");
         Until(rig, "BEATS");
+        Assert.StartsWith("▸ replay (Enter)  n handout", rig.Canvas().Row(23), StringComparison.Ordinal);
+        rig.Press("Tab");
+        Assert.Contains("r replay", rig.Canvas().Row(23), StringComparison.Ordinal);
         rig.Press("r");
         Assert.True(rig.Desk.IsSounding);
         Assert.True(SpinWait.SpinUntil(
