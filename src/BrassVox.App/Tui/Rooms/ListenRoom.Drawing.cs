@@ -19,11 +19,13 @@ internal sealed partial class ListenRoom
     public override void Draw(Canvas canvas)
     {
         string trial = _session is { } s
-            ? string.Create(CultureInfo.InvariantCulture, $"trial {s.TrialNumber} of {s.TrialCount}")
+            ? s.Phase == ListeningPhase.Finished
+                ? string.Create(CultureInfo.InvariantCulture, $"{s.TrialCount} trials")
+                : string.Create(CultureInfo.InvariantCulture, $"trial {s.TrialNumber} of {s.TrialCount}")
             : "";
         Stand.DrawHeader(canvas, $"{_exercise.Exercise.Number} {_exercise.Exercise.Name}", trial, $"{Stand.Name(_exercise.Pair.Played)} and {Stand.Name(_exercise.Pair.Sung)}");
         int width = canvas.Width - 4;
-        int y = canvas.Paragraph(2, 3, width, Plan.Question) + 1;
+        int y = _session?.Phase == ListeningPhase.Finished ? 3 : canvas.Paragraph(2, 3, width, Plan.Question) + 1;
         if (_session is not { } session)
         {
             canvas.Paragraph(2, y, width, "The sound is still opening.");
@@ -117,7 +119,7 @@ internal sealed partial class ListenRoom
             case ListeningPhase.Ready:
                 return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, $"Nothing sounds until Enter. Listen for: {_exercise.Exercise.ListenFor}"));
             case ListeningPhase.Finished:
-                return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, _isUnheard ? "The set is done." : "The set is done. What you can tell stands below."));
+                return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, "The set is done."));
             case ListeningPhase.Answered:
                 TrialResult result = session.LastResult!;
                 if (Plan.Answer is RateAnswer)

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using BrassVox.Practice.Log;
 using Xunit;
 
@@ -97,6 +98,25 @@ public sealed class ListenTests
         Assert.Contains("your threshold, after 1 trial", rig.Screen(), StringComparison.Ordinal);
         rig.Press("Escape", "4", "Enter", "Down");
         Assert.DoesNotContain("find my threshold", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_end_of_a_set_says_each_thing_once()
+    {
+        using StandRig rig = StandTests.At("2 1 Enter");
+        for (int trial = 0; trial < 8; trial++)
+        {
+            rig.Press("Enter").Run(8).Press("1").Run(0.04);
+        }
+
+        rig.Press("Enter").Run(0.04);
+        string screen = StandTests.Joined(rig);
+        Assert.Contains("The set is done.", screen, StringComparison.Ordinal);
+        Assert.Contains("another set", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("In which of the two", screen, StringComparison.Ordinal);
+        Assert.DoesNotContain("trial 8", screen, StringComparison.Ordinal);
+        Assert.Single(Regex.Matches(screen, "what you can tell", RegexOptions.IgnoreCase));
+        Assert.Single(Regex.Matches(screen, " of 8 told"));
     }
 
     [Fact]
