@@ -63,7 +63,15 @@ public static class Handout
 
         bool hasTakes = soFar is { HasTakes: true };
         page.Write(hasTakes ? "<li><a href=\"#takes\">Your takes so far</a></li>\n" : "");
-        page.Write("<li><a href=\"#care\">Care: read this first</a></li>\n</ul>\n</nav>\n<main>\n");
+        page.Write("</ul>\n</nav>\n<main>\n");
+        // What can hurt stands before what to do, on paper too.
+        page.Write("<section aria-labelledby=\"care\">\n<h2 id=\"care\">Care: read this first</h2>\n<ul>\n");
+        foreach (Caution caution in asked.SelectMany(resolved => resolved.Exercise.Cautions).Concat(reviews.SelectMany(review => review.Cautions)).Prepend(Caution.Hearing).Distinct())
+        {
+            page.Write($"<li>{Text(Cautions.TextOf(caution))}</li>\n");
+        }
+
+        page.Write("</ul>\n<p>This is information, not medical advice: local rules, your teacher and licensed practice go first.</p>\n</section>\n");
         for (int i = 0; i < asked.Count; i++)
         {
             writeArticle(i);
@@ -81,13 +89,6 @@ public static class Handout
             soFar!.Append(page, player);
         }
 
-        page.Write("<section aria-labelledby=\"care\">\n<h2 id=\"care\">Care</h2>\n<ul>\n");
-        foreach (Caution caution in asked.SelectMany(resolved => resolved.Exercise.Cautions).Concat(reviews.SelectMany(review => review.Cautions)).Prepend(Caution.Hearing).Distinct())
-        {
-            page.Write($"<li>{Text(Cautions.TextOf(caution))}</li>\n");
-        }
-
-        page.Write("</ul>\n<p>This is information, not medical advice: local rules, your teacher and licensed practice go first.</p>\n</section>\n");
         page.Write("</main>\n<footer><p>Made with BrassVox. Nothing in this file calls the network.</p></footer>\n</body>\n</html>\n");
     }
 

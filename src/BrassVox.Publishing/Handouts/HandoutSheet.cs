@@ -15,9 +15,12 @@ internal static partial class HandoutSheet
     private const int ResultantOrder = 3;
     private const double LowestToneHz = 20;
 
-    // Small, so that its words stay readable on a phone.
     private const int PictureWidth = 760;
     private const int PictureHeight = 470;
+
+    // Drawn in the size a phone shows it in, so that its words stay readable there.
+    private const int NarrowWidth = 330;
+    private const int NarrowHeight = 440;
     private const int LinesToWriteOn = 5;
 
     /// <summary>Appends the exercise.</summary>
@@ -146,11 +149,12 @@ internal static partial class HandoutSheet
 
         // The picture moves S past one P; with several P it would show what is not asked.
         bool stays = pairs.All(pair => Math.Abs(Cents.Between(pair.PlayedHz, pairs[0].PlayedHz)) < 0.5);
-        if (stays && ResultantChart.Of(pairs[0].PlayedHz, pairs[0].SungHz, ResultantOrder, resolved.Pair.A4Hz, player.NoteNames).ToSvg(PictureWidth, PictureHeight) is { } chart)
+        Picture Drawn(bool isNarrow) => ResultantChart.Of(pairs[0].PlayedHz, pairs[0].SungHz, ResultantOrder, resolved.Pair.A4Hz, player.NoteNames, isNarrow);
+        if (stays && Drawn(isNarrow: false).ToSvg(PictureWidth, PictureHeight) is { } chart)
         {
             string played = NoteNames.Of(pairs[0].Played, player.NoteNames);
             string sung = NoteNames.Of(pairs[0].Sung, player.NoteNames);
-            Figure(page, chart, $"Pitches of the resultants while the sung tone moves past {played}; in numbers for the asked notes in the table above.", $"The upright line marks {played} and {sung}.");
+            Figure(page, chart, $"Pitches of the resultants while the sung tone moves past {played}; in numbers for the asked notes in the table above.", $"The upright line marks {played} and {sung}.", Drawn(isNarrow: true).ToSvg(NarrowWidth, NarrowHeight));
         }
 
         page.Append("</div>\n");

@@ -8,6 +8,8 @@ internal static class Paper
 {
     // Panels above one another share one axis, so their left edges meet.
     private const float LeftWidth = 92;
+    private const int UsualTitle = 17;
+    private const int MostAxisWords = 14;
 
     // A broken line is this many points; of each period some are drawn.
     private const int BrokenPoints = 480;
@@ -28,13 +30,19 @@ internal static class Paper
     /// <summary>The font in use, or null when the system has none of those known.</summary>
     internal static string? Font { get; } = Families.FirstOrDefault(family => Fonts.GetTypeface(family, bold: false, italic: false) is { } face && face.FamilyName == family);
 
-    internal static Plot Panel(string title, string across, string up)
+    /// <summary>An empty panel.</summary>
+    /// <param name="title">What it shows.</param>
+    /// <param name="across">What lies across, with its unit.</param>
+    /// <param name="up">What lies up, with its unit.</param>
+    /// <param name="titleSize">Size of the title's letters in pixels; the axes' are at most 14.</param>
+    internal static Plot Panel(string title, string across, string up, int titleSize = UsualTitle)
     {
         var plot = new Plot();
         plot.Axes.Title.Label.Bold = false;
-        plot.Title(title, size: 17);
-        plot.XLabel(across, size: 14);
-        plot.YLabel(up, size: 14);
+        int words = Math.Min(MostAxisWords, titleSize);
+        plot.Title(title, size: titleSize);
+        plot.XLabel(across, size: words);
+        plot.YLabel(up, size: words);
         plot.Axes.Title.Label.Bold = false;
         foreach (IAxis axis in plot.Axes.GetAxes())
         {
@@ -62,6 +70,23 @@ internal static class Paper
         }
 
         return manual;
+    }
+
+    /// <summary>Words in a panel that has nothing else to show.</summary>
+    /// <param name="plot">The panel.</param>
+    /// <param name="x">Their middle across.</param>
+    /// <param name="y">Their middle up.</param>
+    /// <param name="words">The words.</param>
+    internal static void Says(Plot plot, double x, double y, string words)
+    {
+        ScottPlot.Plottables.Text text = plot.Add.Text(words, x, y);
+        text.LabelFontSize = 15;
+        text.LabelFontColor = Ink;
+        text.LabelAlignment = Alignment.LowerCenter;
+        if (Font is { } family)
+        {
+            text.LabelFontName = family;
+        }
     }
 
     /// <summary>Words beside line ends, moved apart so that none covers another.</summary>

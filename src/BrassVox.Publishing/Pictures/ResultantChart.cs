@@ -10,6 +10,10 @@ public static class ResultantChart
     private const int LowestSemitones = -5;
     private const int HighestSemitones = 24;
     private const double StepSemitones = 0.05;
+    private const int NarrowWords = 13;
+
+    // Fourths, fifths and octaves: as many as a narrow picture has room for.
+    private static readonly int[] NarrowTicks = [-24, -17, -12, -5, 0, 7, 12, 19, 24, 31, 36];
 
     // What lies lower is no tone any more, and its logarithm runs away.
     private const double LowestHz = 10.0;
@@ -20,8 +24,9 @@ public static class ResultantChart
     /// <param name="order">Highest |m|+|n| drawn, 2 to 4.</param>
     /// <param name="a4Hz">A4 in Hz, for the names of notes.</param>
     /// <param name="naming">Language of the note names.</param>
+    /// <param name="isNarrow">True for a picture of about 330 by 440 pixels, as a phone shows it: fewer words.</param>
     /// <exception cref="ArgumentOutOfRangeException">A number is outside its range.</exception>
-    public static Picture Of(double playedHz, double sungHz, int order, double a4Hz, NoteNaming naming = NoteNaming.English)
+    public static Picture Of(double playedHz, double sungHz, int order, double a4Hz, NoteNaming naming = NoteNaming.English, bool isNarrow = false)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(playedHz);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(sungHz);
@@ -32,10 +37,11 @@ public static class ResultantChart
         double to = Math.Max(HighestSemitones, Math.Ceiling(marked) + 2);
         Pitch played = NearestNote.Of(playedHz, a4Hz).Note;
         Pitch sung = NearestNote.Of(sungHz, a4Hz).Note;
-        Plot plot = Paper.Panel(
-            string.Create(CultureInfo.InvariantCulture, $"What P ({playedHz:0.00} Hz, {NoteNames.Of(played, naming)}) and S make; marked: S = {sungHz:0.00} Hz, {NoteNames.Of(sung, naming)}"),
-            "S above P in semitones of 100 cents, and the note sung",
-            "frequency in Hz, logarithmic, and the note");
+        string p = string.Create(CultureInfo.InvariantCulture, $"P ({playedHz:0.00} Hz, {NoteNames.Of(played, naming)})");
+        string s = string.Create(CultureInfo.InvariantCulture, $"S = {sungHz:0.00} Hz, {NoteNames.Of(sung, naming)}");
+        Plot plot = isNarrow
+            ? Paper.Panel($"{p} and S;\nmarked: {s}", "S above P in semitones", "Hz and note", NarrowWords)
+            : Paper.Panel($"What {p} and S make; marked: {s}", "S above P in semitones of 100 cents, and the note sung", "frequency in Hz, logarithmic, and the note");
 
         IReadOnlyList<Resultant> lines = Resultants.Of(playedHz, sungHz, order);
         List<(double, string, Color)> ends = [];
@@ -53,10 +59,11 @@ public static class ResultantChart
         double highest = Math.Log2(lines.Where(line => !line.IsHarmonic || line.Order == 1).Max(line => Math.Abs((line.Played * playedHz) + (line.Sung * Cents.Above(playedHz, 100 * to)))));
         double lowest = Math.Log2(Math.Max(LowestHz, Math.Min(playedHz / 4, sungHz / 4)));
         Paper.Upright(plot, marked, lowest, highest + 0.15, Paper.Quiet);
-        Paper.EndWords(plot, to + 0.3, ends, (highest - lowest) / 32);
-        plot.Axes.SetLimits(from, to + 2.2, lowest, highest + 0.15);
-        plot.Axes.Bottom.TickGenerator = Paper.Ticks(Enumerable.Range((int)from, (int)(to - from) + 1)
-            .Select(semitone => ((double)semitone, $"{semitone}\n{(semitone % 2 == 0 ? NoteNames.Of(NearestNote.Of(Cents.Above(playedHz, 100 * semitone), a4Hz).Note, naming) : "")}")));
+        Paper.EndWords(plot, to + 0.3, ends, (highest - lowest) / (isNarrow ? 22 : 32));
+        plot.Axes.SetLimits(from, to + (isNarrow ? 7 : 2.2), lowest, highest + 0.15);
+        IEnumerable<int> all = Enumerable.Range((int)from, (int)(to - from) + 1);
+        plot.Axes.Bottom.TickGenerator = Paper.Ticks((isNarrow ? all.Intersect(NarrowTicks) : all)
+            .Select(semitone => ((double)semitone, $"{semitone}\n{(isNarrow || semitone % 2 == 0 ? NoteNames.Of(NearestNote.Of(Cents.Above(playedHz, 100 * semitone), a4Hz).Note, naming) : "")}")));
         plot.Axes.Left.TickGenerator = Paper.Ticks(Octaves(played, lowest, highest, a4Hz, naming));
         return new Picture(plot);
     }

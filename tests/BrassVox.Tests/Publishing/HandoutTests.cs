@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using System.Text.RegularExpressions;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Profiles;
@@ -36,13 +38,41 @@ public sealed class HandoutTests
         Assert.Contains("Notes not engraved: no-such-engraver is not there; install LilyPond.", html, StringComparison.Ordinal);
         Assert.Equal(5, Regex.Count(html, "<audio controls"));
         Assert.Equal(1, Regex.Count(html, "<img "));
-        foreach (string part in new[] { "What to do", "How it sounds", "What the two tones make", "How to practise", "My takes", "Care" })
+        foreach (string part in new[] { "What to do", "How it sounds", "What the two tones make", "How to practise", "My takes", "Care: read this first" })
         {
             Assert.Contains($">{part}</h", html, StringComparison.Ordinal);
         }
 
         Assert.EndsWith("</html>\n", html, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void What_can_hurt_stands_before_what_to_do()
+    {
+        string html = Handout.Html(Trombone, [Item("open-home-pair", Trombone)], "A sheet");
+        Assert.Single(Regex.Matches(html, "id=\"care\""));
+        Assert.InRange(html.IndexOf("id=\"care\"", StringComparison.Ordinal), 0, html.IndexOf("<article", StringComparison.Ordinal));
+    }
+
+    /// <summary>On a phone of 360 pixels, 16 of them at each edge and 8 about a picture, letters are 10 pixels high at least. Ours.</summary>
+    [Theory]
+    [InlineData(NoteNaming.English)]
+    [InlineData(NoteNaming.Solfege)]
+    public void On_a_phone_the_words_of_the_picture_are_large_enough(NoteNaming naming)
+    {
+        Player player = Trombone with { NoteNames = naming };
+        string html = Handout.Html(player, [Item("open-home-pair", player)], "A sheet");
+        Match source = Regex.Match(html, "<source media=\"screen and \\(max-width: 30rem\\)\" srcset=\"data:image/svg\\+xml;base64,([^\"]+)\">");
+        Assert.True(source.Success);
+        string svg = Encoding.UTF8.GetString(Convert.FromBase64String(source.Groups[1].Value));
+        double width = Number(Regex.Match(svg, "<svg[^>]* width=\"([0-9.]+)\"").Groups[1].Value);
+        double shrunk = Math.Min(1, (360 - (2 * 16) - (2 * 8)) / width);
+        double[] sizes = [.. Regex.Matches(svg, "font-size=\"([0-9.]+)\"").Select(match => Number(match.Groups[1].Value))];
+        Assert.NotEmpty(sizes);
+        Assert.All(sizes, size => Assert.InRange(shrunk * size, 10, 20));
+    }
+
+    private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
     [Fact]
     public void What_the_tones_make_is_of_the_pairs_that_are_asked()
