@@ -99,6 +99,10 @@ internal static class Program
         {
             return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
         }
+        catch (BadCommandLineException error)
+        {
+            return Failure.Say(ExitCode.BadCommandLine, error.Message);
+        }
         catch (InvalidDataException error)
         {
             return Failure.Say(ExitCode.UnusableInput, error.Message);

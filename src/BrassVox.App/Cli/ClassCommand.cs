@@ -47,7 +47,7 @@ internal static class ClassCommand
                 arguments, items, arguments.GetValue(players) ?? [], withTakes: !arguments.GetValue(noTakes), arguments.GetValue(lastTake), arguments.GetValue(withSound));
             if (members.Count == 0)
             {
-                return Failure.Say(ExitCode.UnusableInput, "nothing of that fits anybody: no handout was written.");
+                return Failure.Say(ExitCode.BadCommandLine, "nothing of that fits anybody: no handout was written.");
             }
 
             if (File.Exists(arguments.GetValue(output)))
@@ -82,7 +82,7 @@ internal static class ClassCommand
         IReadOnlyList<string> meant = names.Length > 0 ? [.. names.Distinct(StringComparer.Ordinal)] : files.Names;
         if (meant.Count == 0)
         {
-            throw new InvalidDataException("no player is kept yet; brassvox profile set NAME keeps one.");
+            throw new BadCommandLineException("no player is kept yet; brassvox profile set NAME keeps one.");
         }
 
         ExerciseLibrary library = items.Library(arguments);
@@ -90,8 +90,7 @@ internal static class ClassCommand
         List<ClassMember> members = [];
         foreach (string name in meant)
         {
-            Player player = (name.Length == 0 || Player.IsName(name) ? files.Read(name) : null)
-                ?? throw new InvalidDataException($"there is no player \"{name}\"; brassvox profile list names them.");
+            Player player = WhereOptions.Named(files, name);
             (IReadOnlyList<SheetItem> fitting, IReadOnlyList<string> left) = items.Fitting(arguments, library, player.Profile);
             foreach (string why in left)
             {

@@ -15,7 +15,7 @@ internal static class ManualPage
     [
         ("0", "Done."),
         ("1", "A fault of the program itself."),
-        ("2", "The command line cannot be understood."),
+        ("2", "The command line cannot be understood, or asks for what there is not: a player, a take, an exercise, an ending of a file's name."),
         ("3", "An input file cannot be used. A silent take is none."),
         ("4", "The sound device gives trouble."),
         ("5", "A file cannot be written; of the screens: something they should have kept is not kept, and is named."),

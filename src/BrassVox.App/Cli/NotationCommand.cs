@@ -3,7 +3,6 @@ using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Files;
 using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
-using BrassVox.Practice.Takes;
 using BrassVox.Publishing.Notation;
 
 namespace BrassVox.App.Cli;
@@ -15,13 +14,13 @@ internal static class NotationCommand
     {
         Argument<string> what = new("what") { Description = "An exercise by id or number, as in open-home-pair; or a passage by file or name, as in two-breaths-one-pipe" };
         Option<string> output = new("--output", "-o") { Required = true, Description = "Where it goes; a name ending in .musicxml, .mxl, .mid or .svg (.svg needs LilyPond)", HelpName = "file" };
-        Option<string?> name = new("--player") { Description = "Name of a player (the one chosen with profile use, unless given)", HelpName = "name" };
         Option<bool> concert = new("--concert") { Description = "In concert pitch, whatever the player reads" };
         Option<bool> treble = new("--treble") { Description = "In the instrument's transposed treble clef, whatever the player reads" };
         Option<bool> resultants = new("--resultants") { Description = "Add a staff of the difference tones, with their cents" };
-        Option<string?> data = new("--data") { Description = $"Folder of players and own exercises (unless given: {DataFolder.Variable}, else the system's place for user data)", HelpName = "folder" };
+        var where = new WhereOptions();
         var player = new PlayerOptions();
-        Command command = new("notation", "Write an exercise or passage as .musicxml, .mxl, .mid or .svg, played and sung notes apart") { what, output, name, concert, treble, resultants, data };
+        Command command = new("notation", "Write an exercise or passage as .musicxml, .mxl, .mid or .svg, played and sung notes apart") { what, output, concert, treble, resultants };
+        where.AddTo(command);
         player.AddTo(command);
         command.Validators.Add(result =>
         {
@@ -32,19 +31,12 @@ internal static class NotationCommand
         });
         command.SetAction(arguments =>
         {
-            string folder = DataFolder.Find(arguments.GetValue(data));
-            var players = new PlayerFiles(folder);
-            string? asked = arguments.GetValue(name);
-            Player? known = asked is null ? players.Current() : Player.IsName(asked) ? players.Read(asked) : null;
-            if (asked is not null && known is null)
-            {
-                return Failure.Say(ExitCode.BadCommandLine, $"--player: there is no player \"{asked}\"; brassvox profile list names them.");
-            }
-
-            PlayerProfile profile = player.Read(arguments, known?.Profile);
+            string folder = where.Folder(arguments);
+            Player known = where.Player(arguments);
+            PlayerProfile profile = player.Read(arguments, known.Profile);
             WrittenPart part = arguments.GetValue(concert)
                 ? WrittenPart.InConcertPitch(profile.Instrument)
-                : WrittenPart.Of(profile.Instrument, arguments.GetValue(treble) || known is { ReadsTransposed: true });
+                : WrittenPart.Of(profile.Instrument, arguments.GetValue(treble) || known.ReadsTransposed);
             try
             {
                 (Score? score, int code) = ScoreOf(arguments.GetValue(what)!, folder, profile, player.Choice(arguments), part, arguments.GetValue(resultants));
@@ -74,7 +66,7 @@ internal static class NotationCommand
         bool isShipped = isPlainName && File.Exists(ShippedPassages.PathOf(what, profile.Voice));
         if (isPlainName && !isShipped && !File.Exists(own))
         {
-            return (null, Failure.Say(ExitCode.UnusableInput, $"there is no exercise and no passage \"{what}\"; brassvox exercise list names the exercises."));
+            return (null, Failure.Say(ExitCode.BadCommandLine, $"there is no exercise and no passage \"{what}\"; brassvox exercise list names the exercises."));
         }
 
         PassageLoad load = isShipped ? ShippedPassages.Load(what, profile) : PassageFile.Read(isPlainName ? own : what);

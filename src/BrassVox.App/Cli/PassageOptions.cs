@@ -62,6 +62,11 @@ internal sealed class PassageOptions
         PassageLoad load = isPlainName && File.Exists(ShippedPassages.PathOf(file, profile.Voice))
             ? ShippedPassages.Load(file, profile)
             : PassageFile.Read(isPlainName && File.Exists(own) ? own : file, voices);
+        if (load.Passage is null && isPlainName && !File.Exists(own) && !File.Exists(ShippedPassages.PathOf(file, profile.Voice)))
+        {
+            return Failure.Say(ExitCode.BadCommandLine, $"there is no passage \"{file}\"; give the name of a shipped one, as in two-breaths-one-pipe, of one of your own, or a file.");
+        }
+
         if (load.Passage is not { } passage)
         {
             return Failure.Say(ExitCode.UnusableInput, load.Problem!.ToString());

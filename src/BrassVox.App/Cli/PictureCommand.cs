@@ -70,6 +70,11 @@ internal static class PictureCommand
                 return Failure.Say(ExitCode.UnusableInput, FormattableString.Invariant($"{path} is shorter than one measurement, {DuetTracker.WindowSeconds:F2} s. Record longer."));
             }
 
+            if (!frames.Any(frame => frame.Played is not null || frame.Sung is not null))
+            {
+                Console.Error.WriteLine($"brassvox: no pitch is told in {path}; the picture says so{(frames.Any(frame => frame.RolesOpen is not null) ? ". Two tones stand apart: name one with --played" : "")}.");
+            }
+
             return shared.Save(arguments, TakeChart.Of(
                 Path.GetFileName(path), frames, playedHz is null ? null : _ => playedHz, sungHz is null ? null : _ => sungHz, ToleranceCents, a4Hz));
         }));
@@ -145,6 +150,13 @@ internal static class PictureCommand
                 command.Add(option);
             }
 
+            command.Validators.Add(result =>
+            {
+                if (result.GetResult(_output) is { Tokens: [{ Value: var path }] } && !Picture.IsName(path))
+                {
+                    result.AddError($"--output {path}: a picture is .png or .svg; end its name so.");
+                }
+            });
             return command;
         }
 

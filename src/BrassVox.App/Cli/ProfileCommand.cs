@@ -164,11 +164,8 @@ internal static class ProfileCommand
     private static Argument<string?> NameArgument() => new("name") { Description = "Name of the player (the one chosen, unless given)", Arity = ArgumentArity.ZeroOrOne };
 
     /// <summary>A player by name; the current one without a name, null when there is none at all.</summary>
-    /// <exception cref="InvalidDataException">There is none of that name.</exception>
-    private static Player? Named(PlayerFiles files, string? name) => name is null
-        ? files.Current()
-        : (name.Length == 0 || Player.IsName(name) ? files.Read(name) : null)
-            ?? throw new InvalidDataException($"there is no player \"{name}\"; brassvox profile list names them.");
+    /// <exception cref="BadCommandLineException">There is none of that name.</exception>
+    private static Player? Named(PlayerFiles files, string? name) => name is null ? files.Current() : WhereOptions.Named(files, name);
 
     private static (double? A4Hz, int Code) A4From(string file, Pitch note, double nowHz)
     {

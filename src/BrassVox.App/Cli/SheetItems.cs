@@ -67,18 +67,20 @@ internal sealed class SheetItems(bool mayBeNone = false)
     /// <summary>What was named, for a player, in the order given.</summary>
     /// <param name="arguments">The command line.</param>
     /// <param name="profile">The player's profile.</param>
-    /// <exception cref="InvalidDataException">Something cannot be read, does not fit the player, or is nothing that sounds as a take.</exception>
+    /// <exception cref="BadCommandLineException">Something is not there, does not fit the player, or is nothing that sounds as a take.</exception>
+    /// <exception cref="InvalidDataException">Something cannot be read.</exception>
     public IReadOnlyList<SheetItem> Read(ParseResult arguments, PlayerProfile profile) => Read(arguments, Library(arguments), profile);
 
     /// <summary>What was named, for a player, in the order given.</summary>
     /// <param name="arguments">The command line.</param>
     /// <param name="library">The exercises.</param>
     /// <param name="profile">The player's profile.</param>
-    /// <exception cref="InvalidDataException">Something cannot be read, does not fit the player, or is nothing that sounds as a take.</exception>
+    /// <exception cref="BadCommandLineException">Something is not there, does not fit the player, or is nothing that sounds as a take.</exception>
+    /// <exception cref="InvalidDataException">Something cannot be read.</exception>
     public IReadOnlyList<SheetItem> Read(ParseResult arguments, ExerciseLibrary library, PlayerProfile profile)
     {
         (IReadOnlyList<SheetItem> items, IReadOnlyList<string> left) = Fitting(arguments, library, profile);
-        return left.Count == 0 ? items : throw new InvalidDataException(left[0]);
+        return left.Count == 0 ? items : throw new BadCommandLineException(left[0]);
     }
 
     /// <summary>The exercises there are; problems of own files are said.</summary>
@@ -98,7 +100,8 @@ internal sealed class SheetItems(bool mayBeNone = false)
     /// <param name="arguments">The command line.</param>
     /// <param name="library">The exercises.</param>
     /// <param name="profile">The player's profile.</param>
-    /// <exception cref="InvalidDataException">Something cannot be read or is nothing that sounds as a take, whoever plays.</exception>
+    /// <exception cref="BadCommandLineException">Something is not there or is nothing that sounds as a take, whoever plays.</exception>
+    /// <exception cref="InvalidDataException">Something cannot be read.</exception>
     public (IReadOnlyList<SheetItem> Items, IReadOnlyList<string> Left) Fitting(ParseResult arguments, ExerciseLibrary library, PlayerProfile profile)
     {
         TakeOptions today = new(TempoPercent: arguments.GetValue(_tempo));
@@ -126,7 +129,7 @@ internal sealed class SheetItems(bool mayBeNone = false)
     {
         if (exercise.IsListening)
         {
-            throw new InvalidDataException($"{exercise.Id} is a listening exercise; only what is played or sung can leave the room. brassvox exercise list names the others.");
+            throw new BadCommandLineException($"{exercise.Id} is a listening exercise; only what is played or sung can leave the room. brassvox exercise list names the others.");
         }
 
         Resolution resolution = ExerciseResolver.Resolve(exercise, profile);
@@ -141,7 +144,7 @@ internal sealed class SheetItems(bool mayBeNone = false)
         string own = Path.Combine(folder, "passages", name + ".txt");
         if (isPlainName && !File.Exists(own) && !File.Exists(ShippedPassages.PathOf(name, profile.Voice)))
         {
-            throw new InvalidDataException($"there is no exercise and no passage \"{name}\"; brassvox exercise list names the exercises; a passage of your own is named by its file.");
+            throw new BadCommandLineException($"there is no exercise and no passage \"{name}\"; brassvox exercise list names the exercises; a passage of your own is named by its file.");
         }
 
         PassageLoad load = isPlainName && File.Exists(ShippedPassages.PathOf(name, profile.Voice))

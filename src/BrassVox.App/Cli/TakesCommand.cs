@@ -140,6 +140,11 @@ internal static class TakesCommand
         where.AddTo(command, withPlayer: false);
         command.SetAction(arguments =>
         {
+            if (!LogFile.IsName(arguments.GetValue(file)!))
+            {
+                return Failure.Say(ExitCode.BadCommandLine, $"{arguments.GetValue(file)}: a log is .json or .csv; end its name so.");
+            }
+
             TakeStore store = Store(where.Folder(arguments));
             Warn(store.List().Problems);
             LogContents contents = store.Log.Contents();

@@ -34,7 +34,8 @@ internal sealed class TakesNamed
     /// <param name="where">Whose data and which player.</param>
     /// <param name="library">The exercises.</param>
     /// <returns>The player and the reviews, or what is wrong with its exit code.</returns>
-    /// <exception cref="InvalidDataException">There is no such player.</exception>
+    /// <exception cref="BadCommandLineException">There is no such player.</exception>
+    /// <exception cref="InvalidDataException">The player's file cannot be used.</exception>
     public (Player Player, IReadOnlyList<TakeReview> Reviews, (int Code, string Why)? Failure) Read(ParseResult arguments, WhereOptions where, ExerciseLibrary library)
     {
         Player player = where.Player(arguments);
@@ -48,7 +49,7 @@ internal sealed class TakesNamed
         var reviews = new TakeReviews(folder, library, TimeProvider.System);
         if (!reviews.IsAnythingKept)
         {
-            return Refused(ExitCode.UnusableInput, $"no take is kept in {folder} yet; exercise run --keep and Play along keep them.");
+            return Refused(ExitCode.BadCommandLine, $"no take is kept in {folder} yet; exercise run --keep and Play along keep them.");
         }
 
         TakeListing listing = reviews.List();

@@ -41,7 +41,8 @@ internal sealed class WhereOptions
     public bool NamesPlayer(ParseResult arguments) => arguments.GetValue(_player) is not null;
 
     /// <summary>The player who is meant; the usual one when none was ever kept.</summary>
-    /// <exception cref="InvalidDataException">There is no player of that name, or the file cannot be used.</exception>
+    /// <exception cref="BadCommandLineException">There is no player of that name.</exception>
+    /// <exception cref="InvalidDataException">The player's file cannot be used.</exception>
     public Player Player(ParseResult arguments)
     {
         var files = new PlayerFiles(Folder(arguments));
@@ -50,7 +51,14 @@ internal sealed class WhereOptions
             return files.Current() ?? Practice.Profiles.Player.Usual;
         }
 
-        return (name.Length == 0 || Practice.Profiles.Player.IsName(name) ? files.Read(name) : null)
-            ?? throw new InvalidDataException($"there is no player \"{name}\"; brassvox profile list names them.");
+        return Named(files, name);
     }
+
+    /// <summary>A player by name.</summary>
+    /// <param name="files">The players.</param>
+    /// <param name="name">The name; empty for the one without.</param>
+    /// <exception cref="BadCommandLineException">There is no player of that name.</exception>
+    /// <exception cref="InvalidDataException">The player's file cannot be used.</exception>
+    public static Player Named(PlayerFiles files, string name) => (name.Length == 0 || Practice.Profiles.Player.IsName(name) ? files.Read(name) : null)
+        ?? throw new BadCommandLineException($"there is no player \"{name}\"; brassvox profile list names them.");
 }

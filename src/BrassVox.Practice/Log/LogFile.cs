@@ -28,6 +28,10 @@ public static class LogFile
         return csv ? LogCsv.Read(text, path) : LogContentsJson.Read(text, path);
     }
 
+    /// <summary>True for a name that a log can be written to: it ends in .json or .csv.</summary>
+    /// <param name="path">The name.</param>
+    public static bool IsName(string path) => Path.GetExtension(path).ToLowerInvariant() is ".json" or ".csv";
+
     private static bool IsCsv(string path) => Path.GetExtension(path).ToLowerInvariant() switch
     {
         ".csv" => true,

@@ -69,7 +69,15 @@ public static class TakeChart
         Plot beats = Paper.Panel(string.Empty, "time in seconds; shaded: the two tones cannot be told apart", "beats a second");
         AnalysisFrame[] beating = [.. frames.Where(frame => frame.BeatRateHz is not null)];
         Points(beats, [.. beating.Select(frame => frame.CentreSeconds)], [.. beating.Select(frame => frame.BeatRateHz!.Value)], MarkerShape.FilledDiamond, Paper.Ink);
+        double middle = 0.5 * frames[^1].CentreSeconds;
         double fastest = beating.Length == 0 ? 4 : Math.Clamp(1.1 * beating.Max(frame => frame.BeatRateHz!.Value), 4, 30);
+        SayWhereNothingIsTold(played, frames, frame => frame.Played is not null, middle, 0);
+        SayWhereNothingIsTold(sung, frames, frame => frame.Sung is not null, middle, 0);
+        if (beating.Length == 0)
+        {
+            Paper.Says(beats, middle, 0.5 * fastest, "no beats are told");
+        }
+
         foreach (Plot plot in new[] { played, sung, beats })
         {
             AxisLimits limits = plot.Axes.GetLimits();
@@ -79,6 +87,17 @@ public static class TakeChart
         }
 
         return new Picture(played, sung, beats);
+    }
+
+    // An empty panel would look like a picture that went wrong.
+    private static void SayWhereNothingIsTold(Plot plot, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, bool> isTold, double x, double y)
+    {
+        if (!frames.Any(isTold))
+        {
+            Paper.Says(plot, x, y, frames.Any(frame => frame.RolesOpen is not null)
+                ? "no pitch is told:\ntwo tones stand apart, but which is played is open"
+                : frames.Any(frame => frame.Separability == Separability.NotSeparable) ? "no pitch is told:\nthe two tones cannot be told apart" : "no pitch is told");
+        }
     }
 
     private static Plot Tone(

@@ -41,6 +41,21 @@ public sealed class PictureTests : IDisposable
         }
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_take_in_which_nothing_is_told_says_so_in_its_panels(bool asked)
+    {
+        SkipWithoutFont();
+        string path = Path.Combine(_folder, "silence.svg");
+        IReadOnlyList<BrassVox.Analysis.AnalysisFrame> frames = BrassVox.Analysis.TakeMeasurement.Frames(new float[48000], 48000, BrassVox.Analysis.DuetPrior.Free);
+        Func<double, double?>? leaping = asked ? seconds => seconds < 0.5 ? Bb1Hz : F2Hz : null;
+        Assert.Null(TakeChart.Of("silence", frames, leaping, null, 15, 440).Save(path).Failure);
+        string[] words = [.. XDocument.Load(path).Descendants().Where(node => node.Name.LocalName == "text").Select(node => node.Value.Trim())];
+        Assert.Equal(2, words.Count(word => word == "no pitch is told"));
+        Assert.Contains("no beats are told", words);
+    }
+
     [Fact]
     public void A_place_that_cannot_be_written_is_one_line_and_leaves_nothing()
     {

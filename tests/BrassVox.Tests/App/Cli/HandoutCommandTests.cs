@@ -104,7 +104,7 @@ public sealed class HandoutCommandTests : IDisposable
     [Fact]
     public void What_cannot_be_done_is_one_clear_line_and_no_file()
     {
-        Refused(3, "no take is kept in .* yet", $"handout --take last --output {Out}");
+        Refused(2, "no take is kept in .* yet", $"handout --take last --output {Out}");
         _rig.Log.Enter(LogRig.Record("a", LogRig.Monday, player: "Horn-4"));
         _rig.Log.Enter(LogRig.Record("b", LogRig.Monday, player: "Tuba-1"));
         Refused(2, "there is no take \"c\"", $"handout --take c --output {Out}");

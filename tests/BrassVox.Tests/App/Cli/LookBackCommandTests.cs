@@ -49,7 +49,7 @@ public sealed class LookBackCommandTests : IDisposable
         Assert.Equal((2, true), Refused("takes note elbow", "no body tag"));
         Assert.Equal((2, true), Refused("takes delete nothing", "no take"));
         Assert.Equal((3, true), Refused("takes import missing.json", "does not exist"));
-        Assert.Equal((3, true), Refused("takes map --player Nobody", "no player"));
+        Assert.Equal((2, true), Refused("takes map --player Nobody", "no player"));
         Assert.Equal((2, true), Refused("plan --minutes 3", "5 to 60"));
         File.WriteAllText(_rig.Log.Path, new string('x', 4096));
         Assert.Equal((5, true), Refused("plan", "not a log of BrassVox"));
