@@ -7,7 +7,8 @@ namespace BrassVox.App.Cli;
 /// <param name="Player">The player's name.</param>
 /// <param name="IsSimulated">True when any take was invented.</param>
 /// <param name="Takes">Takes that count.</param>
-/// <param name="NotScored">Takes that do not: drone bled into them.</param>
+/// <param name="NotScored">Takes that do not: drone bled into them, or nothing came in.</param>
+/// <param name="OfPassages">Takes of passages, which are many pairs each and are not in the cells.</param>
 /// <param name="Registers">Registers that have takes, low to high.</param>
 /// <param name="Cells">The cells, by interval, then register.</param>
 /// <param name="Weeks">Weeks of the cells with most takes.</param>
@@ -19,6 +20,7 @@ internal sealed record MapReport(
     bool IsSimulated,
     int Takes,
     int NotScored,
+    int OfPassages,
     IReadOnlyList<string> Registers,
     IReadOnlyList<MapCellReport> Cells,
     IReadOnlyList<MapWeeksReport> Weeks,
@@ -34,8 +36,9 @@ internal sealed record MapReport(
         return new MapReport(
             player.Name,
             takes.Any(take => take.Take.IsSimulated),
-            takes.Count(take => take.IsScored),
+            takes.Count(take => take.IsMapped),
             takes.Count(take => !take.IsScored),
+            takes.Count(take => take.IsScored && take.IsOfPassage),
             [.. map.Registers.Select(register => register.Name(player.NoteNames))],
             [.. map.Cells.Select(cell => new MapCellReport(
                 IntervalFamilies.Name(cell.Family), cell.Register.Name(player.NoteNames), cell.Takes, cell.Kind.ToString().ToLowerInvariant(), Math.Round(cell.Value, 1),

@@ -39,7 +39,8 @@ internal static class TakesText
     {
         var text = new StringBuilder();
         string notScored = map.NotScored == 0 ? "" : FormattableString.Invariant($", {map.NotScored} more not scored: drone bleeds in, or nothing came in");
-        text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(map.Takes, "take")}{notScored}{(map.IsSimulated ? "   SIMULATED" : "")}");
+        string ofPassages = map.OfPassages == 0 ? "" : FormattableString.Invariant($", {map.OfPassages} more of passages, many pairs each, not in the map");
+        text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(map.Takes, "take")}{notScored}{ofPassages}{(map.IsSimulated ? "   SIMULATED" : "")}");
         if (map.Cells.Count == 0)
         {
             text.AppendLine("nothing to tell yet; exercise run and Play along keep takes");

@@ -36,12 +36,14 @@ public sealed record ErrorCell(
     /// <summary>How many takes there are, those told and those in fog apart: 14, 14+5, +5.</summary>
     public string TakesInWords => string.Create(CultureInfo.InvariantCulture, $"{(ToldTakes > 0 || FogTakes == 0 ? $"{ToldTakes}" : "")}{(FogTakes > 0 ? $"+{FogTakes}" : "")}");
 
-    // The narrowest limit of the shipped exercises, and what is called still in a take over Bb2.
+    /// <summary>Under how many beats a second these takes were called still, as they were judged: in proportion to P, so that it is the same distance in cents in every register.</summary>
+    public double StillBelowPerSecond { get; init; } = JudgedPair.StillBelowPerSecondAtBb2;
+
+    // The narrowest limit of the shipped exercises.
     private const double SmallestFaultCents = 10;
-    private const double SmallestFaultBeats = JudgedPair.StillBelowPerSecondAtBb2;
 
     /// <summary>True when even the worst figure of the median take is a fault at no grade of the shipped exercises.</summary>
-    public bool IsSound => Value < (Kind == ErrorKind.Beats ? SmallestFaultBeats : SmallestFaultCents);
+    public bool IsSound => Value < (Kind == ErrorKind.Beats ? StillBelowPerSecond : SmallestFaultCents);
 
     /// <summary>The figure with its letter or unit: 21 w, 1.9 /s.</summary>
     public string Figure => Kind == ErrorKind.Beats

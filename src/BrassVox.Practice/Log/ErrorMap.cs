@@ -3,7 +3,7 @@ using BrassVox.Theory;
 
 namespace BrassVox.Practice.Log;
 
-/// <summary>What still fails, by interval and register: the median take of each. Takes that are not scored do not count. Pure.</summary>
+/// <summary>What still fails, by interval and register: the median take of each. Takes that are not scored and those of passages do not count. Pure.</summary>
 /// <param name="Cells">The cells that have takes, by interval, then register.</param>
 public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
 {
@@ -12,7 +12,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
     /// <summary>The map of takes.</summary>
     /// <param name="takes">The takes.</param>
     public static ErrorMap Of(IEnumerable<LoggedTake> takes) => new([.. takes
-        .Where(take => take.IsScored)
+        .Where(take => take.IsMapped)
         .GroupBy(take => (Family: IntervalFamilies.Of(take.Take.Played, take.Take.Sung), Register: PlayedRegister.Of(take.Take.Played)))
         .OrderBy(cell => cell.Key.Family).ThenBy(cell => cell.Key.Register.LowestMidi)
         .Select(cell => Cell(cell.Key.Family, cell.Key.Register, [.. cell.Select(take => TakeError.Of(take.Take))]))
@@ -39,7 +39,12 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
         double? drift = MedianOf(told, ErrorKind.Drift);
         if (fog.Length > told.Length)
         {
-            return new ErrorCell(family, register, fog.Length, ErrorKind.Beats, beats!.Value, null, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length };
+            return new ErrorCell(family, register, fog.Length, ErrorKind.Beats, beats!.Value, null, offset, wander, drift, beats)
+            {
+                ToldTakes = told.Length,
+                FogTakes = fog.Length,
+                StillBelowPerSecond = Median.Of([.. fog.Select(error => error.StillBelowPerSecond)]),
+            };
         }
 
         if (told.Length == 0)

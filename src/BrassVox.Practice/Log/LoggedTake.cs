@@ -1,3 +1,4 @@
+using BrassVox.Practice.Passages;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 
@@ -10,6 +11,12 @@ public sealed record LoggedTake(TakeRecord Take, IReadOnlyList<BodyTag> Body)
 {
     /// <summary>True when its pitches may count: something reached the microphone, and no drone bled into it beyond what could be taken out.</summary>
     public bool IsScored => WhyNotScored is null;
+
+    /// <summary>True when it counts in the error map: scored, and no passage, whose many pairs would all lie under its first one.</summary>
+    public bool IsMapped => IsScored && !IsOfPassage;
+
+    /// <summary>True for a take of a passage.</summary>
+    public bool IsOfPassage => Take.ExerciseNumber == PassageExercise.NoNumber;
 
     /// <summary>Why its pitches do not count, in a few words; null when they do.</summary>
     public string? WhyNotScored => Take.Drone is { IsTrusted: false } ? "drone bleeds in"

@@ -12,6 +12,9 @@ namespace BrassVox.Practice.Log;
 /// <param name="Role">The tone that is further off in its worst respect; null when not told.</param>
 public sealed record TakeError(double? OffsetCents, double? WanderCents, double? DriftCents, double? BeatsPerSecond, VoiceRole? Role)
 {
+    /// <summary>Under how many beats a second the take was called still.</summary>
+    public double StillBelowPerSecond { get; init; } = JudgedPair.StillBelowPerSecondAtBb2;
+
     /// <summary>The figures of a take.</summary>
     /// <param name="take">The take.</param>
     public static TakeError Of(TakeRecord take)
@@ -19,9 +22,9 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
         JudgedPair pair = take.Result.Pair;
         if (pair.FogSeconds > pair.SeparableSeconds)
         {
-            // Stillness gives no rate; it is at most half a beat a second, whatever it was.
-            double? beats = pair.MedianBeatsPerSecond ?? (pair.StillSeconds > pair.BeatingSeconds ? 0.5 : null);
-            return new TakeError(null, null, null, beats, null);
+            // Stillness gives no rate; half of what is called still stands for it. Ours.
+            double? beats = pair.MedianBeatsPerSecond ?? (pair.StillSeconds > pair.BeatingSeconds ? pair.StillBelowPerSecond / 2 : null);
+            return new TakeError(null, null, null, beats, null) { StillBelowPerSecond = pair.StillBelowPerSecond };
         }
 
         JudgedTone[] tones = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null)];

@@ -16,7 +16,7 @@ public sealed record WeekTrend(ErrorCell Cell, IReadOnlyList<WeekFigure> Weeks)
     public static WeekTrend Of(ErrorCell cell, IEnumerable<LoggedTake> takes, TimeZoneInfo zone)
     {
         ILookup<DateOnly, double> byWeek = takes
-            .Where(take => take.IsScored && PlayedRegister.Of(take.Take.Played) == cell.Register && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == cell.Family)
+            .Where(take => take.IsMapped && PlayedRegister.Of(take.Take.Played) == cell.Register && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == cell.Family)
             .Select(take => (Monday: MondayOf(take.Take.MadeAt, zone), Value: TakeError.Of(take.Take).Value(cell.Kind)))
             .Where(take => take.Value is not null)
             .ToLookup(take => take.Monday, take => take.Value!.Value);

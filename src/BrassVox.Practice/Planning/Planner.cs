@@ -198,8 +198,8 @@ public static class Planner
         yield return Rested(inputs, at);
     }
 
-    // Offsets, wander and drift against what the player aims at; beats against the one a second that counts as still.
-    private static double Severity(ErrorCell cell) => cell.Kind == ErrorKind.Beats ? cell.Value : cell.Value / 15;
+    // Offsets, wander and drift against what the player aims at; beats against what was called still, one a second over Bb2.
+    private static double Severity(ErrorCell cell) => cell.Value / (cell.Kind == ErrorKind.Beats ? cell.StillBelowPerSecond : 15);
 
     private static (double Weight, string Because) Rested(PlanInputs inputs, DateTimeOffset at)
     {

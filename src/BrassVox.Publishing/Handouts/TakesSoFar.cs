@@ -25,8 +25,10 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
     {
         var map = ErrorMap.Of(Takes);
         int left = Takes.Count(take => !take.IsScored);
+        int passages = Takes.Count(take => take.IsScored && take.IsOfPassage);
         string counted = string.Create(CultureInfo.InvariantCulture, $"{Takes.Count} {(Takes.Count == 1 ? "take" : "takes")} {(Day(Takes[0]) == Day(Takes[^1]) ? $"of {Day(Takes[0])}" : $"from {Day(Takes[0])} to {Day(Takes[^1])}")}");
         string notCounted = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} not counted: the drone bled in, or nothing came in");
+        notCounted += passages == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {passages} of passages, which are many pairs each, {(passages == 1 ? "is" : "are")} not in the table");
         page.Write("<section aria-labelledby=\"takes\">\n<h2 id=\"takes\">Your takes so far</h2>\n");
         page.Write($"<p>{Words(counted + notCounted)}. Compare yourself with yourself only.</p>\n");
         if (Takes.Any(take => take.Take.IsSimulated))
@@ -90,7 +92,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         {
             double[] values =
             [
-                .. Takes.Where(take => take.IsScored && PlayedRegister.Of(take.Take.Played) == cell.Register && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == cell.Family)
+                .. Takes.Where(take => take.IsMapped && PlayedRegister.Of(take.Take.Played) == cell.Register && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == cell.Family)
                     .Select(take => TakeError.Of(take.Take).Value(cell.Kind)).OfType<double>(),
             ];
             if (values.Length >= FewestForCourse && drawn < MostCourses)

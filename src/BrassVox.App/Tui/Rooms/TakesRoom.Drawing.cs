@@ -199,7 +199,7 @@ internal sealed partial class TakesRoom
         canvas.Paragraph(0, y, width, next);
     }
 
-    // Which of the takes the figure is of, where a cell holds both kinds; takes that are in no cell were not scored or told nothing.
+    // Which of the takes the figure is of, where a cell holds both kinds; takes that are in no cell were not scored, told nothing or are of passages.
     private static string InFog(ErrorCell cell) => cell is { ToldTakes: > 0, FogTakes: > 0 }
         ? string.Create(CultureInfo.InvariantCulture, $"Of {cell.ToldTakes + cell.FogTakes} takes {cell.FogTakes} lay in fog; the figure is of the {(cell.Kind == ErrorKind.Beats ? "fog" : "others")}. ")
         : "";

@@ -1,6 +1,9 @@
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Log;
+using BrassVox.Practice.Passages;
+using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Sessions;
+using BrassVox.Practice.Takes;
 using BrassVox.Theory;
 using Xunit;
 
@@ -68,6 +71,41 @@ public sealed class ErrorMapTests
         Assert.Equal((IntervalFamily.Octave, ErrorKind.Beats), (cell.Family, cell.Kind));
         Assert.Null(cell.OffsetCents);
         Assert.EndsWith("/s", cell.Figure, StringComparison.Ordinal);
+    }
+
+    /// <summary>A beat a second at the unison is 1200 log2(1 + 1/f) cents: 15 c over Bb2 (116.54 Hz), 29 over Bb1, 5 over F4. Judging calls the same cents still everywhere, and so does the map.</summary>
+    [Theory]
+    [InlineData(Instrument.Tuba, VoiceKind.Low, 0.5)]
+    [InlineData(Instrument.Trombone, VoiceKind.Low, 1.0)]
+    [InlineData(Instrument.Horn, VoiceKind.High, 1.5)]
+    public void Beats_are_a_fault_where_judging_calls_them_one(Instrument instrument, VoiceKind voice, double about)
+    {
+        ErrorCell Cell(double cents)
+        {
+            JudgedTake judged = LogRig.Judged(sung: new SimulatedTone { OffsetCents = cents }, exercise: "land-on-the-octave", instrument: instrument, voice: voice);
+            return Assert.Single(ErrorMap.Of([new LoggedTake(TakeRecord.Of(judged, null, "a", "a.wav", LogRig.Monday, withFrames: false), [])]).Cells);
+        }
+
+        ErrorCell off = Cell(12);
+        Assert.Equal(ErrorKind.Beats, off.Kind);
+        Assert.InRange(off.StillBelowPerSecond, 0.7 * about, 1.4 * about);
+        Assert.Equal(1.0, off.StillBelowPerSecond / (off.Register.Lowest.MidiNumber is var lowest ? Math.Pow(2, (lowest - 46) / 12.0) : 1), 0.01);
+        double hz = 2 * EqualTemperament.FrequencyHz(off.Register.Lowest.MidiNumber, 440);
+        double limitCents = 1200 * Math.Log2(1 + (off.StillBelowPerSecond / hz));
+        Assert.False(Cell(1.5 * limitCents).IsSound);
+        Assert.True(Cell(0.5 * limitCents).IsSound);
+        Assert.True(Cell(0).IsSound);
+    }
+
+    [Fact]
+    public void Takes_of_passages_are_many_pairs_and_not_counted_under_their_first()
+    {
+        LoggedTake take = Logged(new SimulatedTone { OffsetCents = 40 });
+        LoggedTake passage = take with { Take = take.Take with { ExerciseNumber = PassageExercise.NoNumber } };
+        Assert.Empty(ErrorMap.Of([passage]).Cells);
+        Assert.Equal(1, Assert.Single(ErrorMap.Of([take, passage]).Cells).Takes);
+        Assert.Equal(1, Assert.Single(WeekTrend.Of(ErrorMap.Of([take]).Cells[0], [take, passage], TimeZoneInfo.Utc).Weeks).Takes);
+        Assert.True(passage.IsScored);
     }
 
     [Fact]
