@@ -52,7 +52,7 @@ public sealed class PictureTests : IDisposable
         Func<double, double?>? leaping = asked ? seconds => seconds < 0.5 ? Bb1Hz : F2Hz : null;
         Assert.Null(TakeChart.Of("silence", frames, leaping, null, 15, 440).Save(path).Failure);
         string[] words = [.. XDocument.Load(path).Descendants().Where(node => node.Name.LocalName == "text").Select(node => node.Value.Trim())];
-        Assert.Equal(2, words.Count(word => word == "no pitch is told"));
+        Assert.Contains("no pitch is told", words);
         Assert.Contains("no beats are told", words);
     }
 
