@@ -25,7 +25,7 @@ internal sealed class BriefWindow
     }
 
     /// <summary>The pair near another in the middle of a longer window, and what may be said of it.</summary>
-    public (PairFit Fit, Verdict Verdict) Read(ReadOnlySpan<float> window, PairFit near, bool searched, bool free, bool moves)
+    public (PairFit Fit, FrameVerdict Verdict) Read(ReadOnlySpan<float> window, PairFit near, bool searched, bool free, bool moves)
     {
         ReadOnlySpan<float> block = window.Slice((window.Length - _spectrum.Length) / 2, _spectrum.Length);
         _spectrum.Take(block);
@@ -33,6 +33,6 @@ internal sealed class BriefWindow
         _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, amplitudes: true);
         _search.Lines.Restore(_spectrum);
         fit = _sharp.Sharpen(block, fit, _search.Lines);
-        return (fit, Verdict.Of(_search, _residual, fit, _residual.BandPower(BottomHz, PairSearch.TopHz), searched, free, moves));
+        return (fit, FrameVerdict.Of(_search, _residual, fit, _residual.BandPower(BottomHz, PairSearch.TopHz), searched, free, moves));
     }
 }

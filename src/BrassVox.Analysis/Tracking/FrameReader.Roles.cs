@@ -6,7 +6,7 @@ namespace BrassVox.Analysis.Tracking;
 internal sealed partial class FrameReader
 {
     // Odds that the lower tone is played, and the bookkeeping of unbroken stretches.
-    private double Roles(Verdict verdict)
+    private double Roles(FrameVerdict verdict)
     {
         bool wasHeld = _loneIsHeld;
         _loneIsHeld = false;

@@ -163,10 +163,10 @@ internal sealed partial class FrameReader
         }
 
         bool searched = !IsHeld && _confirmed < ConfirmedAfter;
-        Verdict verdict = Verdict.Of(_search, _residual, pair, band, searched, IsFree, !IsHeld && !IsFree);
-        if ((IsHeld || IsFree) && verdict.Separability != Separability.Separable && verdict.Instead is null && Verdict.Meet(pair.PlayedHz, pair.SungHz) is null)
+        FrameVerdict verdict = FrameVerdict.Of(_search, _residual, pair, band, searched, IsFree, !IsHeld && !IsFree);
+        if ((IsHeld || IsFree) && verdict.Separability != Separability.Separable && verdict.Instead is null && FrameVerdict.Meet(pair.PlayedHz, pair.SungHz) is null)
         {
-            (PairFit found, Verdict told) = _brief.Read(window, pair, searched, IsFree, !IsHeld && !IsFree);
+            (PairFit found, FrameVerdict told) = _brief.Read(window, pair, searched, IsFree, !IsHeld && !IsFree);
             if (told.Separability == Separability.Separable && InRange(found))
             {
                 (pair, verdict) = (found, told);
@@ -175,7 +175,7 @@ internal sealed partial class FrameReader
 
         if (_mayBeCoupling && verdict.Separability == Separability.Separable)
         {
-            verdict = new Verdict(null, null, null, Separability.NotSeparable);
+            verdict = new FrameVerdict(null, null, null, Separability.NotSeparable);
         }
 
         if (IsFree)
@@ -214,7 +214,7 @@ internal sealed partial class FrameReader
 
     // The pair that may stand in place of another does so when it accounts for the window better, and is forgotten when much worse.
     // A pair that was just told gives way less easily; and one of fewer lines has no excuse for accounting worse.
-    private (PairFit Pair, Verdict Verdict) Weighed(ReadOnlySpan<float> window, PairFit pair, Verdict verdict, double band, bool searched)
+    private (PairFit Pair, FrameVerdict Verdict) Weighed(ReadOnlySpan<float> window, PairFit pair, FrameVerdict verdict, double band, bool searched)
     {
         if (verdict.Instead is not { } other)
         {
@@ -231,7 +231,7 @@ internal sealed partial class FrameReader
         bool hasFewerLines = other.Lower > HigherTone * pair.PlayedHz || other.Upper > HigherTone * pair.SungHz;
         if (gain < (hasFewerLines ? 0.0 : -ForgottenScore))
         {
-            return (pair, Verdict.Of(_search, _residual, pair, band, searched, free: true, moves: false, weighed: true));
+            return (pair, FrameVerdict.Of(_search, _residual, pair, band, searched, free: true, moves: false, weighed: true));
         }
 
         if (gain <= (Resumes(pair.PlayedHz, pair.SungHz) ? ToldScore : 0.0))
@@ -241,7 +241,7 @@ internal sealed partial class FrameReader
 
         NewSegment();
         near = Sharpened(window, near);
-        return (near, Verdict.Of(_search, _residual, near, band, searched: true, free: true, moves: false));
+        return (near, FrameVerdict.Of(_search, _residual, near, band, searched: true, free: true, moves: false));
     }
 
     private PairFit Sharpened(ReadOnlySpan<float> window, PairFit pair)
@@ -252,7 +252,7 @@ internal sealed partial class FrameReader
     }
 
     // A pair that is not the pair there is looks right in some windows: doubt outlasts them. Enough of it, and the other is followed.
-    private Verdict Doubted(Verdict verdict)
+    private FrameVerdict Doubted(FrameVerdict verdict)
     {
         _doubt += ((verdict.Instead is null ? 0.0 : 1.0) - _doubt) / DoubtWindows;
         if (_doubt <= MostDoubt)
@@ -266,7 +266,7 @@ internal sealed partial class FrameReader
             _last = (other.Lower, other.Upper);
         }
 
-        return new Verdict(null, null, null, Separability.NotSeparable);
+        return new FrameVerdict(null, null, null, Separability.NotSeparable);
     }
 
     // The pair is a guess at two tones where there may be one. A series that explains nearly all by itself has a pitch all the same.
@@ -307,7 +307,7 @@ internal sealed partial class FrameReader
         bool firstIsVoice = Math.Abs(Cents.Between(pair.PlayedHz, sung)) < Math.Abs(Cents.Between(pair.SungHz, sung));
         double played = IsFree && firstIsVoice ? pair.SungHz : pair.PlayedHz;
         PairFit fit = _search.RefinePlayed(played, sung, 4.0, 3);
-        Verdict verdict = Verdict.OfKnownSung(_search, _residual, fit, voice);
+        FrameVerdict verdict = FrameVerdict.OfKnownSung(_search, _residual, fit, voice);
         _last = IsFree ? (Math.Min(fit.PlayedHz, sung), Math.Max(fit.PlayedHz, sung)) : (fit.PlayedHz, sung);
         double? beat = verdict.Separability == Separability.NotSeparable ? Swell(window, fit) : verdict.BeatRateHz;
         double? below = verdict.Separability == Separability.NotSeparable && beat is null ? _beats.SlowerThan() : null;
@@ -316,7 +316,7 @@ internal sealed partial class FrameReader
 
     private double? Swell(ReadOnlySpan<float> window, PairFit fit)
     {
-        if (Verdict.Meet(fit.PlayedHz, fit.SungHz) is not { } pair)
+        if (FrameVerdict.Meet(fit.PlayedHz, fit.SungHz) is not { } pair)
         {
             return null;
         }

@@ -3,7 +3,7 @@ using BrassVox.Theory;
 namespace BrassVox.Analysis.Tracking;
 
 /// <summary>What may be said of a fitted pair: which tones are there, and whether the window decides their pitches.</summary>
-internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Sung, double? BeatRateHz, Separability Separability)
+internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimate? Sung, double? BeatRateHz, Separability Separability)
 {
     /// <summary>The pair that should be looked at in place of an undeclared one, the lower tone first; null where none should.</summary>
     public (double Lower, double Upper, bool Surely)? Instead { get; init; }
@@ -59,7 +59,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
 
     private const double FastestBeatHz = 20.0;
 
-    public static Verdict Of(PairSearch search, Residual residual, PairFit fit, double bandPower, bool searched, bool free, bool moves, bool weighed = false)
+    public static FrameVerdict Of(PairSearch search, Residual residual, PairFit fit, double bandPower, bool searched, bool free, bool moves, bool weighed = false)
     {
         double p = fit.PlayedHz;
         double s = fit.SungHz;
@@ -79,7 +79,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
         bool meets = Meet(p, s, Math.Max(MeetingHz, MeetingUnits * search.LineHz)) is not null || (free && NearOctave(p, s));
         if (!playedThere && !sungThere && !(anything && meets && Tone.Of(lines, residual, null, both, ownHz).IsThere(spread)))
         {
-            return new Verdict(null, null, null, Separability.Silent);
+            return new FrameVerdict(null, null, null, Separability.Silent);
         }
 
         bool root = free
@@ -101,7 +101,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
         {
             // Above the unison P keeps the harmonics that S does not touch.
             bool own = playedThere && s > 1.5 * p;
-            return new Verdict(own ? playedTone : null, null, null, Separability.NotSeparable);
+            return new FrameVerdict(own ? playedTone : null, null, null, Separability.NotSeparable);
         }
 
         if (moves && playedThere && sungThere && !meets && s > (1.0 + LeastTruePart) * p)
@@ -111,28 +111,28 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
 
         if (root || another || instead is not null)
         {
-            return new Verdict(null, null, null, Separability.NotSeparable) { Instead = instead };
+            return new FrameVerdict(null, null, null, Separability.NotSeparable) { Instead = instead };
         }
 
         if (!playedThere || !sungThere)
         {
             bool decided = Math.Sqrt(2.0 * (playedThere ? played.Noise / fit.CurvaturePlayed : sung.Noise / fit.CurvatureSung)) <= DecidedCents;
             PitchEstimate only = playedThere ? new(p, played.LevelDb, played.Confidence) : new(s, sung.LevelDb, sung.Confidence);
-            return !decided ? new Verdict(null, null, null, Separability.Silent)
-                : playedThere ? new Verdict(only, null, null, Separability.OneTone)
-                : new Verdict(null, only, null, Separability.OneTone);
+            return !decided ? new FrameVerdict(null, null, null, Separability.Silent)
+                : playedThere ? new FrameVerdict(only, null, null, Separability.OneTone)
+                : new FrameVerdict(null, only, null, Separability.OneTone);
         }
 
         return (playedTone, sungTone) switch
         {
-            (null, null) => new Verdict(null, null, null, Separability.NotSeparable),
-            (null, _) or (_, null) => new Verdict(playedTone, sungTone, null, Separability.OneTone),
-            _ => new Verdict(playedTone, sungTone, Beat(p, s), Separability.Separable) { Variance = Math.Pow(Math.Max(sdPlayed, sdSung), 2.0) },
+            (null, null) => new FrameVerdict(null, null, null, Separability.NotSeparable),
+            (null, _) or (_, null) => new FrameVerdict(playedTone, sungTone, null, Separability.OneTone),
+            _ => new FrameVerdict(playedTone, sungTone, Beat(p, s), Separability.Separable) { Variance = Math.Pow(Math.Max(sdPlayed, sdSung), 2.0) },
         };
     }
 
     /// <summary>What may be said when a second channel has settled the sung pitch.</summary>
-    public static Verdict OfKnownSung(PairSearch search, Residual residual, PairFit fit, PitchEstimate sung)
+    public static FrameVerdict OfKnownSung(PairSearch search, Residual residual, PairFit fit, PitchEstimate sung)
     {
         double sungAlone = search.Explained(0.0, fit.SungHz, PairSearch.TopHz);
         double both = search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, amplitudes: true);
@@ -143,13 +143,13 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
         bool decided = fit.CurvaturePlayed > 0.0 && Math.Sqrt(2.0 * played.Noise / fit.CurvaturePlayed) <= DecidedCents;
         bool meets = Meet(fit.PlayedHz, fit.SungHz) is not null;
         return decided && played.IsThere(PresentSpreadDeclared) && !(meets && fit.SungHz < 1.5 * fit.PlayedHz)
-            ? new Verdict(new PitchEstimate(fit.PlayedHz, played.LevelDb, played.Confidence), sung, Beat(fit.PlayedHz, fit.SungHz), Separability.Separable)
-            : new Verdict(null, sung, null, meets ? Separability.NotSeparable : Separability.OneTone);
+            ? new FrameVerdict(new PitchEstimate(fit.PlayedHz, played.LevelDb, played.Confidence), sung, Beat(fit.PlayedHz, fit.SungHz), Separability.Separable)
+            : new FrameVerdict(null, sung, null, meets ? Separability.NotSeparable : Separability.OneTone);
     }
 
     /// <summary>Puts the tones into the roles that the declared notes give them; where both ways fit, declines.</summary>
     /// <remarks>Two harmonic series can change places without any change of the sound: only what is known beforehand tells them apart.</remarks>
-    public Verdict WithRolesChecked(DuetPrior prior)
+    public FrameVerdict WithRolesChecked(DuetPrior prior)
     {
         if (Separability != Separability.Separable || Played is not { } p || Sung is not { } s)
         {
@@ -161,7 +161,7 @@ internal readonly record struct Verdict(PitchEstimate? Played, PitchEstimate? Su
         bool declared = prior.PlayedHz is not null || prior.SungHz is not null;
         return !declared || swapped - asIs > RoleEvidence.Clear ? this
             : asIs - swapped > RoleEvidence.Clear ? this with { Played = s, Sung = p }
-            : new Verdict(null, null, BeatRateHz, Separability.NotSeparable);
+            : new FrameVerdict(null, null, BeatRateHz, Separability.NotSeparable);
     }
 
     // Without declared notes a tone a little off the octave or twelfth may as well be one a little off the unison:

@@ -221,8 +221,8 @@ internal static class PitchCriteria
     }
 
     /// <summary>Offset, line and vibrato over what counts; null when too little was heard.</summary>
-    public static LineFit? Fit(TakeTrack track, VoiceRole role) =>
-        LineFit.Of(
+    public static PitchLine? Fit(TakeTrack track, VoiceRole role) =>
+        PitchLine.Of(
             [.. track.Counted(role).Select(point => (point.Seconds, point.Cents!.Value))], 2 * TakeTrack.EdgeSeconds,
             curve => SwingWidth.Scale(track.Sound.Span, [.. track.Swings(role, 0)], curve));
 

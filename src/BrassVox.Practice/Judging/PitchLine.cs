@@ -8,7 +8,7 @@ namespace BrassVox.Practice.Judging;
 /// <param name="SpreadCents">Standard deviation of what line and vibrato leave, in cents.</param>
 /// <param name="VibratoPerSecond">Vibrato rate in Hz; null for none.</param>
 /// <param name="VibratoCents">Vibrato to each side in cents; null for none.</param>
-internal sealed record LineFit(
+internal sealed record PitchLine(
     double OffsetCents, double DriftCents, double SpreadCents, double? VibratoPerSecond, double? VibratoCents)
 {
     private const int FewestPoints = 10;
@@ -18,7 +18,7 @@ internal sealed record LineFit(
     /// <param name="points">Seconds and cents.</param>
     /// <param name="beyondSeconds">How much longer the tone was than its counted points: the line is drawn on to its ends.</param>
     /// <param name="widthOf">By how much the swing of a curve is wider than its windows show; null where they show all of it.</param>
-    public static LineFit? Of(IReadOnlyList<(double Seconds, double Cents)> points, double beyondSeconds, Func<PitchCurve, double>? widthOf = null)
+    public static PitchLine? Of(IReadOnlyList<(double Seconds, double Cents)> points, double beyondSeconds, Func<PitchCurve, double>? widthOf = null)
     {
         if (points.Count < FewestPoints || points[^1].Seconds - points[0].Seconds < ShortestSeconds)
         {
@@ -27,7 +27,7 @@ internal sealed record LineFit(
 
         var curve = PitchCurve.Fit([.. points.Select(point => point.Seconds)], [.. points.Select(point => point.Cents)]);
         bool swings = curve.RateHz > 0;
-        return new LineFit(
+        return new PitchLine(
             Median.Of(points.Select(point => point.Cents)),
             curve.SlopeCentsPerSecond * (points[^1].Seconds - points[0].Seconds + beyondSeconds),
             curve.SpreadCents,

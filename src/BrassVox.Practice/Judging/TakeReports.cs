@@ -31,7 +31,7 @@ internal static class TakeReports
                 .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
         }
 
-        LineFit? fit = LineFit.Of(
+        PitchLine? fit = PitchLine.Of(
             points, 2 * TakeTrack.EdgeSeconds,
             curve => SwingWidth.Scale(asked[0].Sound.Span, [.. asked.SelectMany(track => track.Swings(role, track.StartSeconds - startSeconds))], curve));
         double? onset = asked

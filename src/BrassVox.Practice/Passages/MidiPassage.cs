@@ -70,7 +70,7 @@ internal static class MidiPassage
                         }
 
                         long start = Ticks(note.AbsoluteTime);
-                        voice.Notes.Add(new ScoreNote(start, Math.Max(1, Ticks(note.OffEvent.AbsoluteTime) - start), Pitch.FromMidi(note.NoteNumber), 0, false, false, 0));
+                        voice.Notes.Add(new NoteInFile(start, Math.Max(1, Ticks(note.OffEvent.AbsoluteTime) - start), Pitch.FromMidi(note.NoteNumber), 0, false, false, 0));
                         end = Math.Max(end, voice.Notes[^1].EndTick);
                         break;
                     default:

@@ -195,7 +195,7 @@ internal sealed class MusicXmlPart(string name, List<string> remarks)
             _voices.Add(voice, into = new ScoreVoice(Name, voice, []));
         }
 
-        into.Notes.Add(new ScoreNote(start, length, sounding, cents, head is not ("normal" or "none"), isTied, LineOf(note)));
+        into.Notes.Add(new NoteInFile(start, length, sounding, cents, head is not ("normal" or "none"), isTied, LineOf(note)));
     }
 
     private (Pitch Sounding, double Cents) PitchOf(XElement pitch)

@@ -10,7 +10,7 @@ namespace BrassVox.Practice.Passages;
 /// <param name="IsMarked">True when its head is not the usual one.</param>
 /// <param name="IsTied">True when it continues the note before.</param>
 /// <param name="Line">Line of the file; 0 when there is none.</param>
-internal sealed record ScoreNote(long StartTick, long LengthTicks, Pitch Note, double Cents, bool IsMarked, bool IsTied, int Line)
+internal sealed record NoteInFile(long StartTick, long LengthTicks, Pitch Note, double Cents, bool IsMarked, bool IsTied, int Line)
 {
     public long EndTick => StartTick + LengthTicks;
 }

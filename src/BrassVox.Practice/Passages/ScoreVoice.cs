@@ -4,7 +4,7 @@ namespace BrassVox.Practice.Passages;
 /// <param name="Part">Name of the part.</param>
 /// <param name="Voice">Name of the voice within it.</param>
 /// <param name="Notes">Its notes by rising start; those of a chord start together.</param>
-internal sealed record ScoreVoice(string Part, string Voice, List<ScoreNote> Notes)
+internal sealed record ScoreVoice(string Part, string Voice, List<NoteInFile> Notes)
 {
     public string Name => $"{Part}/{Voice}";
 }

@@ -59,13 +59,13 @@ internal static class VoiceChoice
 
     private static (IReadOnlyList<PassageNote> Played, IReadOnlyList<PassageNote> Sung) Chords(ScoreVoice voice, List<string> remarks)
     {
-        List<ScoreNote> played = [];
-        List<ScoreNote> sung = [];
+        List<NoteInFile> played = [];
+        List<NoteInFile> sung = [];
         bool isGuessed = false;
-        foreach (IGrouping<long, ScoreNote> chord in voice.Notes.GroupBy(note => note.StartTick))
+        foreach (IGrouping<long, NoteInFile> chord in voice.Notes.GroupBy(note => note.StartTick))
         {
-            ScoreNote[] notes = [.. chord.OrderBy(note => note.Note.MidiNumber)];
-            ScoreNote[] marked = [.. notes.Where(note => note.IsMarked)];
+            NoteInFile[] notes = [.. chord.OrderBy(note => note.Note.MidiNumber)];
+            NoteInFile[] marked = [.. notes.Where(note => note.IsMarked)];
             if (notes.Length > 2 || marked.Length > 1)
             {
                 throw new PassageFault(notes[0].Line, 0, $"a chord of {notes.Length} notes, {marked.Length} of them with marked heads; one is played and one sung, the sung one with a marked head.");
@@ -78,7 +78,7 @@ internal static class VoiceChoice
             }
 
             isGuessed |= marked.Length == 0;
-            ScoreNote above = marked.Length == 1 ? marked[0] : notes[1];
+            NoteInFile above = marked.Length == 1 ? marked[0] : notes[1];
             sung.Add(above);
             played.Add(notes[0] == above ? notes[1] : notes[0]);
         }
@@ -99,10 +99,10 @@ internal static class VoiceChoice
         return Joined(voice.Notes, word);
     }
 
-    private static List<PassageNote> Joined(List<ScoreNote> notes, string word)
+    private static List<PassageNote> Joined(List<NoteInFile> notes, string word)
     {
         List<PassageNote> joined = [];
-        foreach (ScoreNote note in notes.OrderBy(note => note.StartTick))
+        foreach (NoteInFile note in notes.OrderBy(note => note.StartTick))
         {
             PassageNote? last = joined.Count == 0 ? null : joined[^1];
             if (last is not null && last.EndTick > note.StartTick)

@@ -423,7 +423,7 @@ public sealed class DrawnFitTests
     [InlineData(100, 150, 0, 0)]
     public void Tones_meet_at_the_unison_octaves_and_the_twelfth(double p, double s, int played, int sung)
     {
-        Assert.Equal(played == 0 ? null : (played, sung), Verdict.Meet(p, s));
-        Assert.Equal((2, 1), Verdict.Meet(100, 206, 7));
+        Assert.Equal(played == 0 ? null : (played, sung), FrameVerdict.Meet(p, s));
+        Assert.Equal((2, 1), FrameVerdict.Meet(100, 206, 7));
     }
 }

@@ -348,7 +348,7 @@ public sealed class DrawnReaderTests
     {
         BriefWindow brief = new(479, RateHz);
         float[] steady = Pair(0.17, 131, 210).AsSpan(0, Length).ToArray();
-        (PairFit fit, Verdict verdict) = brief.Read(steady, new PairFit(131.3, 209.6, 0, 0, 0, 0), false, false, false);
+        (PairFit fit, FrameVerdict verdict) = brief.Read(steady, new PairFit(131.3, 209.6, 0, 0, 0, 0), false, false, false);
         Assert.Equal(Separability.Separable, verdict.Separability);
         Assert.Equal(0, Cents.Between(131, fit.PlayedHz), 0.1);
         Assert.Equal(0, Cents.Between(210, fit.SungHz), 0.1);

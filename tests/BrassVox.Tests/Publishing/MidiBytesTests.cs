@@ -3,7 +3,6 @@ using BrassVox.Practice.Passages;
 using BrassVox.Publishing.Notation;
 using BrassVox.Theory;
 using Xunit;
-using ScoreNote = BrassVox.Publishing.Notation.ScoreNote;
 
 namespace BrassVox.Tests.Publishing;
 

@@ -18,7 +18,7 @@ internal static class ApproachPanel
     /// <param name="top">First row.</param>
     /// <param name="near">The nearest still place.</param>
     /// <param name="sungLine">What is said of S: its Hz and note.</param>
-    public static void Draw(Canvas canvas, int top, Stillness near, string sungLine)
+    public static void Draw(Canvas canvas, int top, NearestStill near, string sungLine)
     {
         canvas.Write(0, top, $"APPROACH   beats a second from still: {Glyphs.SungStrong} the nearest pair, {Glyphs.SungWeak} its multiples");
         int last = Wall + (CellsPerBeat * ((canvas.Width - 3 - Wall) / CellsPerBeat));

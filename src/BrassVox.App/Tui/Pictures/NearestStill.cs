@@ -7,16 +7,16 @@ namespace BrassVox.App.Tui.Pictures;
 /// <param name="Sung">Number of S's partial, from 1.</param>
 /// <param name="RateHz">Beats per second now.</param>
 /// <param name="SungCents">Cents that S has to move to stand still: negative is down.</param>
-internal readonly record struct Stillness(int Played, int Sung, double RateHz, double SungCents)
+internal readonly record struct NearestStill(int Played, int Sung, double RateHz, double SungCents)
 {
     private const int HighestHarmonic = 8;
 
     /// <summary>The nearest of all: the pair of low harmonics that the smallest move of S brings together.</summary>
     /// <param name="playedHz">P in Hz, &gt; 0.</param>
     /// <param name="sungHz">S in Hz, &gt; 0.</param>
-    public static Stillness Nearest(double playedHz, double sungHz)
+    public static NearestStill Of(double playedHz, double sungHz)
     {
-        Stillness best = default;
+        NearestStill best = default;
         double least = double.PositiveInfinity;
         for (int sum = 2; sum <= 2 * HighestHarmonic; sum++)
         {
@@ -27,7 +27,7 @@ internal readonly record struct Stillness(int Played, int Sung, double RateHz, d
                 if (played <= HighestHarmonic && sung <= HighestHarmonic && Math.Abs(cents) < least - 1e-6)
                 {
                     least = Math.Abs(cents);
-                    best = new Stillness(played, sung, Math.Abs((played * playedHz) - (sung * sungHz)), cents);
+                    best = new NearestStill(played, sung, Math.Abs((played * playedHz) - (sung * sungHz)), cents);
                 }
             }
         }

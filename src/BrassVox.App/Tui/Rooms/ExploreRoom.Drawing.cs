@@ -148,7 +148,7 @@ internal sealed partial class ExploreRoom
                 PartsPanel.Draw(canvas, top, rows, [.. PartRows().Select(row => row.Row)], _pair.A4Hz, Stand.Name);
                 break;
             case Panel.Approach:
-                Stillness near = Stillness.Nearest(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung));
+                NearestStill near = NearestStill.Of(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung));
                 ApproachPanel.Draw(canvas, top, near, string.Create(
                     CultureInfo.InvariantCulture, $"{Glyphs.SungStrong} sung  {NowHz(VoiceRole.Sung):0.00} Hz  {Described(VoiceRole.Sung)}"));
                 break;

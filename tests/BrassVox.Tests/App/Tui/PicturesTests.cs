@@ -44,7 +44,7 @@ public sealed class PicturesTests
     {
         // F3 under an octave 8 c wide: 1.6 beats a second, 9 columns for one.
         double playedHz = EqualTemperament.FrequencyHz(53, 440);
-        Stillness near = Stillness.Nearest(playedHz, Cents.Above(2 * playedHz, 8));
+        NearestStill near = NearestStill.Of(playedHz, Cents.Above(2 * playedHz, 8));
         Assert.Equal((2, 1), (near.Played, near.Sung));
         Assert.Equal("8 c down", near.Way());
         var canvas = new Canvas(80, ApproachPanel.Rows);
@@ -62,7 +62,7 @@ public sealed class PicturesTests
     [InlineData(5, 4)]
     public void Just_intervals_are_still_here(int sung, int played)
     {
-        Stillness near = Stillness.Nearest(100.0 * played, 100.0 * sung);
+        NearestStill near = NearestStill.Of(100.0 * played, 100.0 * sung);
         Assert.Equal("here", near.Way());
         Assert.Equal((sung, played), (near.Played, near.Sung));
     }

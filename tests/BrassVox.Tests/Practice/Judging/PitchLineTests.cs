@@ -4,16 +4,16 @@ using Xunit;
 namespace BrassVox.Tests.Practice.Judging;
 
 /// <summary>Offset, line, vibrato and wander of points that were drawn. No outside source: the truth is the drawing.</summary>
-public sealed class LineFitTests
+public sealed class PitchLineTests
 {
-    private static LineFit? Fit(int count, Func<double, double> cents, double beyond = 0, double hop = 0.01) =>
-        LineFit.Of([.. Enumerable.Range(0, count).Select(i => (i * hop, cents(i * hop)))], beyond);
+    private static PitchLine? Fit(int count, Func<double, double> cents, double beyond = 0, double hop = 0.01) =>
+        PitchLine.Of([.. Enumerable.Range(0, count).Select(i => (i * hop, cents(i * hop)))], beyond);
 
     [Fact]
     public void A_straight_rise_is_drift_to_the_ends_of_the_tone_and_no_wander()
     {
         // 20 c a second over 0.99 s of points, and 0.3 s more of the tone that was not counted: 20 x 1.29 = 25.8 c. Its middle lies at 10 + 20 x 0.495.
-        LineFit fit = Fit(100, t => 10 + (20 * t), beyond: 0.3)!;
+        PitchLine fit = Fit(100, t => 10 + (20 * t), beyond: 0.3)!;
         Assert.Equal(25.8, fit.DriftCents, 6);
         Assert.Equal(19.9, fit.OffsetCents, 6);
         Assert.Equal(0, fit.SpreadCents, 6);
@@ -35,7 +35,7 @@ public sealed class LineFitTests
     public void Under_3_cents_a_regular_wobble_is_wander(double cents, bool isVibrato)
     {
         // Eleven whole cycles in two seconds; a sine of amplitude a has a standard deviation of a / sqrt 2.
-        LineFit fit = Fit(200, t => cents * Math.Sin(2 * Math.PI * 5.5 * t))!;
+        PitchLine fit = Fit(200, t => cents * Math.Sin(2 * Math.PI * 5.5 * t))!;
         Assert.Equal(isVibrato, fit.VibratoCents is not null);
         Assert.Equal(isVibrato ? 0 : cents / Math.Sqrt(2), fit.SpreadCents, 0.2);
     }
@@ -46,7 +46,7 @@ public sealed class LineFitTests
     public void Vibrato_is_at_least_half_of_what_moves_and_the_rest_is_wander(double other, bool isVibrato)
     {
         // Shares of the power: 100 of 100 + 64, and 100 of 100 + 169.
-        LineFit fit = Fit(200, t => (10 * Math.Sin(2 * Math.PI * 5.5 * t)) + (other * Math.Sin(2 * Math.PI * 12 * t)))!;
+        PitchLine fit = Fit(200, t => (10 * Math.Sin(2 * Math.PI * 5.5 * t)) + (other * Math.Sin(2 * Math.PI * 12 * t)))!;
         Assert.Equal(isVibrato, fit.VibratoPerSecond is not null);
         Assert.Equal(Math.Sqrt(((isVibrato ? 0 : 100) + (other * other)) / 2), fit.SpreadCents, 0.4);
     }
@@ -58,7 +58,7 @@ public sealed class LineFitTests
     [InlineData(10, false)]
     public void Vibrato_runs_at_3_to_9_a_second(double hz, bool isVibrato)
     {
-        LineFit fit = Fit(400, t => 20 * Math.Cos(2 * Math.PI * hz * t))!;
+        PitchLine fit = Fit(400, t => 20 * Math.Cos(2 * Math.PI * hz * t))!;
         Assert.Equal(isVibrato, fit.VibratoPerSecond is not null);
         if (isVibrato)
         {
@@ -76,7 +76,7 @@ public sealed class LineFitTests
 
     [Fact]
     public void A_vibrato_is_as_much_wider_than_its_windows_show_as_its_sound_tells() =>
-        Assert.Equal(30, LineFit.Of([.. Enumerable.Range(0, 200).Select(i => (i * 0.01, 20 * Math.Sin(2 * Math.PI * 5.5 * i * 0.01)))], 0, _ => 1.5)!.VibratoCents!.Value, 0.5);
+        Assert.Equal(30, PitchLine.Of([.. Enumerable.Range(0, 200).Select(i => (i * 0.01, 20 * Math.Sin(2 * Math.PI * 5.5 * i * 0.01)))], 0, _ => 1.5)!.VibratoCents!.Value, 0.5);
 
     [Theory]
     [InlineData(3, new[] { 9.0, 1, 3 })]
