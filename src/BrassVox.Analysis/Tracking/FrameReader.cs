@@ -83,6 +83,7 @@ internal sealed partial class FrameReader
 
     // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
     private (double First, double Second) _shift = (1.0, 1.0);
+    private readonly OctaveEvidence _octaves = new(OctavesUp.Length);
     private Separability _before = Separability.Silent;
 
     public FrameReader(int windowLength, double rateHz, double hopSeconds, DuetPrior prior)
@@ -115,6 +116,7 @@ internal sealed partial class FrameReader
         _prior = prior;
         _sinceSearch = SearchEverySettled;
         _shift = (1.0, 1.0);
+        _octaves.Clear();
         NewSegment();
     }
 
@@ -125,6 +127,7 @@ internal sealed partial class FrameReader
         _segments = 0;
         _before = Separability.Silent;
         _shift = (1.0, 1.0);
+        _octaves.Clear();
         _beats.Clear();
         NewSegment();
     }

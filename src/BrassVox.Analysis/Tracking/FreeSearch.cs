@@ -282,24 +282,47 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     /// <summary>How well a pair accounts for the window, by itself or with what its coupling makes, as a log likelihood less the price of its lines.</summary>
     public double Score(PairFit fit, double bandPower)
     {
-        double best = double.NegativeInfinity;
-        foreach (double firstTopHz in TopsHz)
-        {
-            foreach (double secondTopHz in TopsHz)
-            {
-                if (firstTopHz + secondTopHz < 2.0 * PairSearch.TopHz)
-                {
-                    best = Math.Max(best, Score(_search.Explained(fit.PlayedHz, fit.SungHz, firstTopHz, secondTopHz), bandPower));
-                }
-            }
-        }
-
+        double own = OwnScore(fit, bandPower);
         double explained = _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz, amplitudes: true);
-        best = Math.Max(best, Score(explained, bandPower));
         _residual.Take(_search.Lines);
         _search.Lines.Restore(_search.Spectrum);
         double product = _residual.TakeProduct(_search.Lines, fit.PlayedHz, fit.SungHz);
-        return Math.Max(best, Score(explained + product, bandPower) - (ProductLines * LinePrice * Math.Log(2.0 / _search.LineShare)));
+        return Math.Max(own, Score(explained + product, bandPower) - (ProductLines * LinePrice * Math.Log(2.0 / _search.LineShare)));
+    }
+
+    /// <summary>The same by the pair's own lines alone.</summary>
+    public double OwnScore(PairFit fit, double bandPower)
+    {
+        // A tone that ends below the other's top is solved once for all of them: lines rise, so each lower top is a beginning of the same sum.
+        double best = double.NegativeInfinity;
+        foreach (double topHz in TopsHz)
+        {
+            if (topHz < PairSearch.TopHz)
+            {
+                _search.Explained(fit.PlayedHz, fit.SungHz, topHz, PairSearch.TopHz);
+                best = Math.Max(best, BestBeginning(topHz, bandPower));
+                _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, topHz);
+                best = Math.Max(best, BestBeginning(topHz, bandPower));
+            }
+        }
+
+        return Math.Max(best, Score(_search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz), bandPower));
+    }
+
+    private double BestBeginning(double fromHz, double bandPower)
+    {
+        LineFit lines = _search.Lines;
+        double best = double.NegativeInfinity;
+        foreach (double topHz in TopsHz)
+        {
+            int count = lines.CountBelow(topHz);
+            if (topHz >= fromHz)
+            {
+                best = Math.Max(best, Score(lines.ExplainedBy(count), lines.Distinct(OneLine * _search.LineHz, count), bandPower));
+            }
+        }
+
+        return best;
     }
 
     private void Peaks(FrequencyRange range, double stepCents, Func<double, double> score)
@@ -323,11 +346,14 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
         _peaks.Sort((a, b) => b.Score.CompareTo(a.Score));
     }
 
-    private double Score(double explained, double bandPower)
+    private double Score(double explained, double bandPower) =>
+        Score(explained, _search.Lines.Distinct(OneLine * _search.LineHz, _search.Lines.Count), bandPower);
+
+    private double Score(double explained, int distinct, double bandPower)
     {
         double values = 2.0 / _search.LineShare;
         double left = Math.Max(LeastLeft * bandPower, bandPower - explained) + 1e-30;
-        double price = LinePrice * Math.Log(values) * _search.Lines.Distinct(OneLine * _search.LineHz);
+        double price = LinePrice * Math.Log(values) * distinct;
         return (0.5 * values * Math.Log((bandPower + 1e-30) / left)) - price;
     }
 }

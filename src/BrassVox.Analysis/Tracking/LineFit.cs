@@ -19,6 +19,7 @@ internal sealed class LineFit
     private readonly double[] _rightIm = new double[MostLines];
     private readonly double[] _workRe = new double[MostLines];
     private readonly double[] _workIm = new double[MostLines];
+    private readonly double[] _energy = new double[MostLines];
 
     public double[] FrequencyHz { get; } = new double[MostLines];
 
@@ -60,11 +61,11 @@ internal sealed class LineFit
         Count = count;
     }
 
-    /// <summary>How many of the listed lines lie further than <paramref name="apartHz"/> above the one before.</summary>
-    public int Distinct(double apartHz)
+    /// <summary>How many of the first <paramref name="count"/> lines lie further than <paramref name="apartHz"/> above the one before.</summary>
+    public int Distinct(double apartHz, int count)
     {
         int distinct = 0;
-        for (int i = 0; i < Count; i++)
+        for (int i = 0; i < count; i++)
         {
             distinct += i == 0 || FrequencyHz[i] - FrequencyHz[i - 1] > apartHz ? 1 : 0;
         }
@@ -116,6 +117,7 @@ internal sealed class LineFit
             _workRe[i] = workRe / root;
             _workIm[i] = workIm / root;
             energy += (_workRe[i] * _workRe[i]) + (_workIm[i] * _workIm[i]);
+            _energy[i] = energy;
         }
 
         if (amplitudes)
@@ -124,6 +126,21 @@ internal sealed class LineFit
         }
 
         return 2.0 * energy;
+    }
+
+    /// <summary>What the first lines alone explain, once all are solved; lines rise, so these are a fit of their own.</summary>
+    public double ExplainedBy(int count) => count == 0 ? 0.0 : 2.0 * _energy[count - 1];
+
+    /// <summary>How many lines lie at or below a frequency.</summary>
+    public int CountBelow(double topHz)
+    {
+        int count = Count;
+        while (count > 0 && FrequencyHz[count - 1] > topHz)
+        {
+            count--;
+        }
+
+        return count;
     }
 
     /// <summary>Distance of a line to the nearest other one, in Hz.</summary>

@@ -8,7 +8,7 @@ namespace BrassVox.Benchmarks.Accuracy;
 /// <remarks>
 /// The mixes are those of the folder in BRASSVOX_RECORDINGS, or, with --made, others made from its single notes. Further
 /// arguments: --declared or --free (one of the two), --mixes (a line for each), --frames (a line for each frame), --no-tools,
-/// part of a mix's name; with --made also --per-interval=N (3), --seed=N (7), --half=1 or 2 (only every other recording).
+/// part of a mix's name; --octave-up=played or sung (it sounds an octave above what is declared: is it told where it sounds?); with --made also --per-interval=N (3), --seed=N (7), --half=1 or 2 (only every other recording).
 /// </remarks>
 internal static class AccuracyBenchmark
 {
@@ -52,7 +52,7 @@ internal static class AccuracyBenchmark
         // Some unmeasured first, so that the time is that of compiled code.
         foreach (MadeMixes.Mix mix in mixes.Take(4))
         {
-            _ = TakeMeasurement.Frames(mix.Mono, MadeMixes.RateOfMixesHz, PriorOf(mix, free));
+            _ = TakeMeasurement.Frames(mix.Mono, MadeMixes.RateOfMixesHz, PriorOf(mix, free, args));
         }
 
         double audio = 0.0;
@@ -60,7 +60,7 @@ internal static class AccuracyBenchmark
         List<(MadeMixes.Mix Mix, MixScore Score)> scores = [];
         foreach (MadeMixes.Mix mix in mixes)
         {
-            DuetPrior prior = PriorOf(mix, free);
+            DuetPrior prior = PriorOf(mix, free, args);
             TimeSpan start = Environment.CpuUsage.TotalTime;
             IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(mix.Mono, MadeMixes.RateOfMixesHz, prior);
             spent += (Environment.CpuUsage.TotalTime - start).TotalSeconds;
@@ -185,8 +185,8 @@ internal static class AccuracyBenchmark
         ? FormattableString.Invariant($"{Cents.Between(truthHz, t.FrequencyHz),7:0.0} c {t.LevelDbfs,6:0.0} dB {t.Confidence:0.00}")
         : "      -            ";
 
-    private static DuetPrior PriorOf(MadeMixes.Mix mix, bool free) =>
-        free ? DuetPrior.Free : DuetPrior.Held(Declared(mix.PlayedHz), Declared(mix.SungHz));
+    private static DuetPrior PriorOf(MadeMixes.Mix mix, bool free, string[] args) => free ? DuetPrior.Free : DuetPrior.Held(
+        Declared(mix.PlayedHz) * (args.Contains("--octave-up=played") ? 0.5 : 1.0), Declared(mix.SungHz) * (args.Contains("--octave-up=sung") ? 0.5 : 1.0));
 
     // The declared note: the equal-tempered one nearest to the truth, as the player would be told.
     private static double Declared(double hz)
