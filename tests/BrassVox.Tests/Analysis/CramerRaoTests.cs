@@ -1,4 +1,5 @@
 using BrassVox.Analysis.Bounds;
+using MathNet.Numerics.LinearAlgebra;
 using Xunit;
 
 namespace BrassVox.Tests.Analysis;
@@ -59,6 +60,59 @@ public sealed class CramerRaoTests
         Assert.True(double.IsFinite(At(200).PlayedHz));
         Assert.Equal(At(150.01).SungHz, At(150).SungHz, 0.01 * At(150.01).SungHz);
         Assert.Equal(At(150.01).PlayedHz, At(150).PlayedHz, 0.01 * At(150.01).PlayedHz);
+    }
+
+    // Source: Fisher's information of sampled cosines in white noise, J'J / variance, by both fundamentals and all amplitudes and phases; inverted by
+    // MathNet.Numerics, a general-purpose library.
+    [Theory]
+    [InlineData(400, 406, 0.0, 80)]
+    [InlineData(400, 406, 0.7, 80)]
+    [InlineData(400, 411, 2.0, 80)]
+    [InlineData(100, 153, 0.7, 160)]
+    [InlineData(153, 100, 1.9, 160)]
+    [InlineData(1_500, 403, 0.7, 81)]
+    public void Two_tones_are_bounded_by_the_inverse_of_their_information(double playedHz, double sungHz, double phase, int samples)
+    {
+        const double rate = 4_000, rms = 0.05;
+        HarmonicTone[] tones = [new(playedHz, [1, 0.5, 0.3], [phase, 1, -2]), new(sungHz, [0.4, 0.6], [0.3, phase])];
+        List<Vector<double>> columns = [];
+        List<int> pitches = [];
+        foreach (HarmonicTone tone in tones)
+        {
+            Vector<double> byPitch = Vector<double>.Build.Dense(samples);
+            for (int k = 1; k <= tone.Amplitudes.Count && k * tone.FundamentalHz < rate / 2; k++)
+            {
+                double[] times = [.. Enumerable.Range(0, samples).Select(n => (n - ((samples - 1) / 2.0)) / rate)];
+                double At(double t, double moreHz, double morePhase) => tone.Amplitudes[k - 1] * Math.Cos((2 * Math.PI * k * (tone.FundamentalHz + moreHz) * t) + tone.PhasesRadians[k - 1] + morePhase);
+                byPitch += Vector<double>.Build.Dense([.. times.Select(t => (At(t, 1e-4, 0) - At(t, -1e-4, 0)) / 2e-4)]);
+                columns.Add(Vector<double>.Build.Dense([.. times.Select(t => At(t, 0, 0))]));
+                columns.Add(Vector<double>.Build.Dense([.. times.Select(t => At(t, 0, Math.PI / 2))]));
+            }
+
+            pitches.Add(columns.Count);
+            columns.Add(byPitch);
+        }
+
+        Matrix<double> jacobian = Matrix<double>.Build.DenseOfColumnVectors(columns);
+        Matrix<double> covariance = (jacobian.TransposeThisAndMultiply(jacobian) / (rms * rms)).Inverse();
+        PairBound bound = CramerRao.PairHz(tones[0], tones[1], rms, rate, samples);
+        Assert.Equal(1, Math.Sqrt(covariance[pitches[0], pitches[0]]) / bound.PlayedHz, 1e-3);
+        Assert.Equal(1, Math.Sqrt(covariance[pitches[1], pitches[1]]) / bound.SungHz, 1e-3);
+    }
+
+    [Fact]
+    public void Numbers_have_ranges()
+    {
+        HarmonicTone tone = new(100, [1, 0.5], [0, 0]);
+        Assert.Equal(0.625, tone.Power);
+        Assert.Throws<ArgumentOutOfRangeException>(() => CramerRao.SinusoidHz(0, 100, 20));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CramerRao.SinusoidHz(8_000, 1, 20));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CramerRao.PairHz(tone, tone, 0, 8_000, 100));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CramerRao.PairHz(tone, tone, 1, 0, 100));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CramerRao.PairHz(tone, tone, 1, 8_000, 1));
+
+        // Of two samples: 12 / (2 (4 - 1)) = 2.
+        Assert.Equal(8_000 / (2 * Math.PI) * Math.Sqrt(2), CramerRao.SinusoidHz(8_000, 2, 0), 1e-9);
     }
 
     private static HarmonicTone Line(double hz, double amplitude, double phase) => new(hz, [amplitude], [phase]);

@@ -148,4 +148,31 @@ public sealed class TransformsTests
         Assert.Throws<ArgumentOutOfRangeException>(() => Spectrogram.Of(sound, rate, 0.064, 0, 2000));
         Assert.Throws<ArgumentOutOfRangeException>(() => Spectrogram.Of(sound, rate, 0.064, 0.02, 0));
     }
+
+    /// <summary>What lies in the middle of a window counts, what lies at its ends hardly; the phase makes no difference.</summary>
+    [Fact]
+    public void A_spectrogram_weighs_the_middle_of_its_window()
+    {
+        const int rate = 8_000;
+        static float[] Sound(Func<int, bool> sounds, double phase) => [.. Enumerable.Range(0, 512).Select(n => sounds(n) ? (float)Math.Cos((2 * Math.PI * 1000 * n / rate) + phase) : 0f)];
+        double Level(Func<int, bool> sounds, double phase = 0) => Spectrogram.Of(Sound(sounds, phase), rate, 0.064, 0.02, 2000).LevelDb(0, 128);
+
+        // Of a raised cosine the middle half holds 0.5 + 1 / pi, the two outer quarters the rest.
+        Assert.Equal(20 * Math.Log10(0.5 + (1 / Math.PI)), Level(n => n is >= 128 and < 384), 0.05);
+        Assert.Equal(20 * Math.Log10(0.5 - (1 / Math.PI)), Level(n => n is < 128 or >= 384), 0.2);
+        foreach (double phase in (double[])[0.8, 1.57, 3])
+        {
+            Assert.Equal(0, Level(_ => true, phase), 0.01);
+        }
+    }
+
+    [Fact]
+    public void A_transform_takes_as_many_points_as_it_was_made_for()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => new FourierPlan(0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => FourierPlan.FastLength(0));
+        var plan = new FourierPlan(8);
+        Assert.Contains("has 8 points; 7 and 8 were given", Assert.Throws<ArgumentException>(() => plan.Forward(new double[7], new double[8])).Message, StringComparison.Ordinal);
+        Assert.Throws<ArgumentException>(() => plan.Forward(new double[8], new double[9]));
+    }
 }
