@@ -240,9 +240,10 @@ public sealed class DrawnSpectrumTests
         Assert.Equal([1, 0, 2, 3, 0, 4], lines.PlayedNumber[..6]);
         Assert.Equal([0, 1, 0, 0, 2, 0], lines.SungNumber[..6]);
         Assert.Equal((50.0, 50.0, 0.0, 0.0, 100.0), (lines.NearestHz(0), lines.NearestHz(2), lines.NearestHz(3), lines.NearestHz(4), lines.NearestHz(5)));
-        Assert.Equal(5, lines.Distinct(0.5));
-        Assert.Equal(3, lines.Distinct(50));
-        Assert.Equal(1, lines.Distinct(100));
+        Assert.Equal(5, lines.Distinct(0.5, 6));
+        Assert.Equal(3, lines.Distinct(50, 6));
+        Assert.Equal(1, lines.Distinct(100, 6));
+        Assert.Equal(4, lines.Distinct(0.5, 5));
 
         // A tone at 0 Hz is left out; a line on the top counts.
         lines.List(0, 100, 500, 300);
@@ -252,7 +253,7 @@ public sealed class DrawnSpectrumTests
         Assert.Equal([1, 2, 3], lines.PlayedNumber[..lines.Count]);
         Assert.Equal(double.PositiveInfinity, Single(100).NearestHz(0));
         lines.List(0, 0, 300, 300);
-        Assert.Equal((0, 0), (lines.Count, lines.Distinct(1)));
+        Assert.Equal((0, 0), (lines.Count, lines.Distinct(1, 0)));
         lines.List(10, 11, 2_200, 2_200);
         Assert.Equal(LineFit.MostLines, lines.Count);
     }
