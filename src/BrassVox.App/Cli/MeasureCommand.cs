@@ -79,7 +79,7 @@ internal static class MeasureCommand
 
         if (channel > sound.Channels.Count)
         {
-            return Failure.Say(ExitCode.BadCommandLine, $"{path} has {sound.Channels.Count} channels; --channel {channel} is not there.");
+            return Failure.Say(ExitCode.BadCommandLine, $"{path} has {sound.Channels.Count} {(sound.Channels.Count == 1 ? "channel" : "channels")}; --channel {channel} is not there.");
         }
 
         float[] mono = sound.Mono(channel);

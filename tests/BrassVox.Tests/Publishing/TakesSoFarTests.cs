@@ -50,6 +50,16 @@ public sealed class TakesSoFarTests
     }
 
     [Fact]
+    public void Takes_of_passages_are_counted_and_said_to_be_out_of_the_table()
+    {
+        LoggedTake take = new(LogRig.Record("a", LogRig.Monday), []);
+        LoggedTake passage = take with { Take = take.Take with { Id = "b", ExerciseNumber = 0 } };
+        string html = Html(Trombone, new TakesSoFar([take, passage, passage with { Take = passage.Take with { Id = "c" } }], TimeZoneInfo.Utc));
+        Assert.Contains("3 takes of 7 September 2026; 2 of passages, which are many pairs each, are not in the table.", html, StringComparison.Ordinal);
+        Assert.Contains("<small>1 take</small>", html, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Nothing_is_told_where_nothing_was_kept_or_it_is_not_wanted()
     {
         Assert.DoesNotContain("so far", Html(Trombone, new TakesSoFar([], TimeZoneInfo.Utc)), StringComparison.Ordinal);

@@ -44,6 +44,28 @@ public sealed class LookBackCommandTests : IDisposable
     }
 
     [Fact]
+    public void Takes_of_passages_are_listed_and_counted_apart_from_the_map()
+    {
+        _rig.Log.Enter(LogRig.Record("a", LogRig.Monday), LogRig.Record("b", LogRig.Monday) with { ExerciseId = "passage-own", ExerciseName = "Own", ExerciseNumber = 0 });
+        Assert.Contains("2 takes", Run("takes list").Output, StringComparison.Ordinal);
+        string map = Run("takes map").Output;
+        Assert.Contains("1 take, 1 more of passages, many pairs each, not in the map", map, StringComparison.Ordinal);
+        Assert.Matches(@"fifth +\d+ \w \(1\)", map);
+    }
+
+    /// <summary>A horn in F sounds a fifth, 7 semitones, below what is written: common practice, no source.</summary>
+    [Fact]
+    public void A_player_of_the_invented_ensemble_gets_notes_as_its_handout_does()
+    {
+        string demo = Path.Combine(_rig.Folder, "demo");
+        Assert.Equal(0, Run($"profile set Horn-4 --instrument horn --voice high --data {demo}").ExitCode);
+        string score = Path.Combine(_rig.Folder, "pair.musicxml");
+        Assert.Equal(2, Run($"notation 14 --player Horn-4 --output {score}").ExitCode);
+        Assert.Equal(0, Run($"notation 14 --demo --player Horn-4 --output {score}").ExitCode);
+        Assert.Contains("<chromatic>-7</chromatic>", File.ReadAllText(score), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_cannot_be_done_is_one_clear_line()
     {
         Assert.Equal((2, true), Refused("takes note elbow", "no body tag"));

@@ -34,6 +34,19 @@ public sealed class LookBackTests
     }
 
     [Fact]
+    public void A_take_of_a_passage_is_listed_and_said_to_be_out_of_the_map()
+    {
+        using StandRig rig = With(folder => new PracticeLog(folder).Enter(
+            LogRig.Record("a", LogRig.Monday, new SimulatedTone { SpreadCents = 30 }),
+            LogRig.Record("b", LogRig.Monday.AddDays(1), new SimulatedTone { SpreadCents = 20 }) with { ExerciseId = "passage-own", ExerciseName = "Own", ExerciseNumber = 0 }));
+        rig.Press("5");
+        Until(rig, "2 kept here, 1 in the map");
+        rig.Press("Tab").Run(0.04);
+        Assert.Contains("1 of passages, many pairs each, is not in the map.", StandTests.Joined(rig), StringComparison.Ordinal);
+        Assert.DoesNotContain(" Own ", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void One_take_is_laid_over_another_and_what_changed_is_told()
     {
         using StandRig rig = With(folder =>
