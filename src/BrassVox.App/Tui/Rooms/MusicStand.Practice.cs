@@ -64,7 +64,13 @@ internal sealed partial class MusicStand
         ExerciseLibrary exercises = Parts.Exercises;
         TimeProvider time = Parts.Time;
         string folder = Parts.DataFolder;
-        _practice = Task.Run(() => PracticeReading.Read(store, player, exercises, time, folder));
+        // A take that is still being kept counts.
+        Task kept = Kept();
+        _practice = Task.Run(async () =>
+        {
+            await kept.ConfigureAwait(false);
+            return PracticeReading.Read(store, player, exercises, time, folder);
+        });
     }
 
     /// <summary>A body note was made: whoever lists takes shows it.</summary>

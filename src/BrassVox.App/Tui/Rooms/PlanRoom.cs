@@ -232,7 +232,13 @@ internal sealed class PlanRoom : Room
         Practice.Profiles.Player player = Stand.Memory.Now.Player;
         ExerciseLibrary exercises = Stand.Parts.Exercises;
         TimeProvider time = Stand.Parts.Time;
-        return Task.Run(() => PlanInputs.Read(log, player, exercises, time));
+        // What is still being written, the day's minutes among it, is read too.
+        Task kept = Stand.Kept();
+        return Task.Run(async () =>
+        {
+            await kept.ConfigureAwait(false);
+            return PlanInputs.Read(log, player, exercises, time);
+        });
     }
 
     /// <summary>Draws the plan anew from what is known.</summary>
