@@ -29,7 +29,8 @@ case $room in
     case $* in *Tracking*) tests="Analysis/DrawnSpectrumTests.cs;Analysis/DrawnEvidenceTests.cs;Analysis/DrawnFitTests.cs;Analysis/DrawnReaderTests.cs;Analysis/TestTone.cs" ;; esac
     case $* in *Loudness*) tests+=";Analysis/LoudnessTests.cs" ;; esac
     case $* in *CaptureZone*) tests+=";Analysis/DrawnGlideTests.cs" ;; esac
-    case $* in *Sensation*) tests+=";Analysis/RoughnessMeterTests.cs;Analysis/FluctuationMeterTests.cs;Support/CalibratedSounds.cs" ;; esac ;;
+    case $* in *Bleed* | *RoundTrip*) tests+=";Analysis/DrawnBleedTests.cs" ;; esac
+    case $* in *Sensation*) tests+=";Analysis/DrawnSensationTests.cs" ;; esac ;;
   *) echo "usage: mutation.sh theory|judging|analysis [FOLDER] [FILE...]"; exit 2 ;;
 esac
 

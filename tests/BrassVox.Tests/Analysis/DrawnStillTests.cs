@@ -200,6 +200,32 @@ public sealed class DrawnStillTests
         Assert.Equal(Scale(shown, hasOther), Scale(shown, hasOther, shift: 3), 1e-6);
     }
 
+    /// <summary>A report reads the width of a swing from the sound: frames that show 20 c of 30 to either side are told as 30, from the tone's own stretch.</summary>
+    [Fact]
+    public void A_report_widens_the_swing_that_frames_show()
+    {
+        float[] sound = new float[2 * RateHz];
+        double turn = 0;
+        for (int n = 0; n < sound.Length; n++)
+        {
+            double t = (double)n / RateHz;
+            for (int k = 1; k <= 8; k++)
+            {
+                sound[n] += (float)(0.2 / k * Math.Cos((2 * Math.PI * k * turn) + (0.7 * k * k)));
+            }
+
+            turn += Cents.Above(200, 30 * Math.Sin(2 * Math.PI * 5.5 * t)) / RateHz;
+        }
+
+        ToneReport report = ToneReport.Of(sound, Frames(2, i => (null, Cents.Above(200, 20 * Math.Sin(2 * Math.PI * 5.5 * i / 100.0)))), VoiceRole.Sung, 200)!;
+        Assert.Equal(5.5, report.Vibrato!.Value.RateHz, 0.05);
+        Assert.Equal(30, report.Vibrato.Value.WidthCents, 1.0);
+
+        // 184 frames a hundredth of a second apart, 15 off at either end.
+        Assert.Equal(1.54, report.MeasuredSeconds, 0.011);
+        Assert.Equal(0.08, report.OnsetSeconds, 1e-9);
+    }
+
     /// <summary>A tone beside it that is ten times louder does not make it swing more: harmonics that a wide swing would sweep over it are left out.</summary>
     [Fact]
     public void A_loud_tone_beside_it_does_not_widen_a_swing() => Assert.Equal(1.5, Scale(20, true, louder: 10), 0.3);
