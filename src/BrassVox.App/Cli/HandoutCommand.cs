@@ -17,7 +17,7 @@ internal static class HandoutCommand
     {
         SheetItems items = new(mayBeNone: true);
         TakesNamed takes = new();
-        Option<string> output = new("--output", "-o") { Description = "The .html file to write", Required = true, HelpName = "file" };
+        Option<string> output = new Option<string>("--output", "-o") { Description = "The .html file to write", Required = true, HelpName = "file" }.EndingIn("a handout", ".html");
         Option<string> title = new("--title") { DefaultValueFactory = _ => "Two tones, one player", Description = "Title of the sheet", HelpName = "text" };
         Command command = new("handout", "Write one HTML file for a student: exercises and passages with notes, sound and what to listen for; takes with what was heard in them");
         Option<bool> noTakes = SheetItems.NoTakes();
@@ -29,11 +29,6 @@ internal static class HandoutCommand
         command.SetAction(arguments =>
         {
             string path = arguments.GetValue(output)!;
-            if (!path.EndsWith(".html", StringComparison.OrdinalIgnoreCase))
-            {
-                return Failure.Say(ExitCode.BadCommandLine, $"--output {path}: a handout is .html; end its name so.");
-            }
-
             string heading = arguments.GetValue(title)!;
             if (string.IsNullOrWhiteSpace(heading))
             {

@@ -108,7 +108,7 @@ internal static class PassageCommand
         Option<double> tempo = CommonOptions.NumberOption("--tempo", "%", TakeOptions.SlowestPercent, TakeOptions.FastestPercent, 100, "Tempo in per cent of the written one");
         Option<double> coupling = CommonOptions.NumberOption("--coupling", string.Empty, 0, 1, 0.6, "0: separate; up to 1: the voice opens and shuts the flow through the lips");
         Option<bool> stems = new("--stems") { Description = "Write played, sung and resultants apart as well" };
-        Option<string> output = new("--output", "-o") { Description = "The WAV file to write", Required = true, HelpName = "file" };
+        Option<string> output = new Option<string>("--output", "-o") { Description = "The .wav file to write", Required = true, HelpName = "file" }.EndingIn("a sound", NameEnding.Sound);
         Command command = new("render", "Write the sound of a passage to a WAV file");
         which.AddTo(command);
         bars.AddTo(command);

@@ -126,7 +126,7 @@ internal static class PictureCommand
     /// <summary>What every picture asks for.</summary>
     private sealed class Shared
     {
-        private readonly Option<string> _output = new("--output", "-o") { Required = true, Description = "Where the picture goes; a name ending in .png or .svg", HelpName = "file" };
+        private readonly Option<string> _output = new Option<string>("--output", "-o") { Required = true, Description = "Where the picture goes; a name ending in .png or .svg", HelpName = "file" }.EndingIn("a picture", ".png", ".svg");
         private readonly Option<int> _width = CommonOptions.WholeOption("--width", 300, 8000, Picture.UsualWidth, "Width in pixels");
         private readonly Option<int> _height = CommonOptions.WholeOption("--height", 200, 8000, Picture.UsualHeight, "Height in pixels");
         private readonly Option<double> _a4 = CommonOptions.A4();
@@ -150,13 +150,6 @@ internal static class PictureCommand
                 command.Add(option);
             }
 
-            command.Validators.Add(result =>
-            {
-                if (result.GetResult(_output) is { Tokens: [{ Value: var path }] } && !Picture.IsName(path))
-                {
-                    result.AddError($"--output {path}: a picture is .png or .svg; end its name so.");
-                }
-            });
             return command;
         }
 

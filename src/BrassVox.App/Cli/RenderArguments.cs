@@ -27,7 +27,7 @@ internal sealed class RenderArguments
     private readonly Option<int> _rate = CommonOptions.WholeOption("--rate", 8000, 192000, 48000, "Samples per second");
     private readonly Option<string> _encoding = new("--encoding") { Description = "16, 24 or float", DefaultValueFactory = _ => "24", HelpName = "bits" };
     private readonly Option<bool> _stems = new("--stems") { Description = "Write played, sung and resultants apart as well" };
-    private readonly Option<string> _output = new("--output", "-o") { Description = "The WAV file to write", Required = true, HelpName = "file" };
+    private readonly Option<string> _output = new Option<string>("--output", "-o") { Description = "The .wav file to write", Required = true, HelpName = "file" }.EndingIn("a sound", NameEnding.Sound);
     private readonly Option<double> _a4 = CommonOptions.A4();
     private readonly Option<string> _tuning = CommonOptions.TuningName();
     private readonly Option<Pitch?> _root = CommonOptions.Root();

@@ -25,7 +25,7 @@ internal static class SectionCommand
         Option<string> tuning = CommonOptions.TuningName();
         Option<Pitch?> root = CommonOptions.NoteOption("--root", "Note that keeps its equal-tempered place (the first note unless given)");
         Option<bool> json = CommonOptions.Json();
-        Option<string?> output = new("--output", "-o") { Description = "A WAV file: as entered, then sliding to where it stands still", HelpName = "file" };
+        Option<string?> output = new Option<string?>("--output", "-o") { Description = "A .wav file: as entered, then sliding to where it stands still", HelpName = "file" }.EndingIn("a sound", NameEnding.Sound);
         Option<bool> listen = new("--listen") { Description = "Sound it: as entered, then sliding to where it stands still" };
         Option<int> train = CommonOptions.WholeOption("--train", 0, 50, 0, "Listening trials: one player is off; which one?");
         Option<double> off = CommonOptions.NumberOption("--off", "c", 1, 100, 20, "How far that player is off");

@@ -32,15 +32,16 @@ internal static class TracksCommand
 
         command.SetAction(arguments =>
         {
+            // A command that is refused leaves no folder behind.
             string folder = arguments.GetValue(output)!;
+            Player player = items.Where.Player(arguments);
+            IReadOnlyList<SheetItem> named = items.Read(arguments, player.Profile);
+            TonePresets tones = loadTones();
             if (NoFolder(folder) is { } why)
             {
                 return Failure.Say(ExitCode.CannotStore, why);
             }
 
-            Player player = items.Where.Player(arguments);
-            IReadOnlyList<SheetItem> named = items.Read(arguments, player.Profile);
-            TonePresets tones = loadTones();
             TrackOptions options = new(
                 CouplingDepth: arguments.GetValue(coupling), Click: arguments.GetValue(click), LoudnessLufs: arguments.GetValue(loudness));
             using EndAsked ended = new();

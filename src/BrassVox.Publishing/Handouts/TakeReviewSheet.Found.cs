@@ -73,8 +73,8 @@ internal static partial class TakeReviewSheet
         Func<double, double?>? Path(VoiceRole role) => asked is null ? null : seconds => asked.AskedHz(role, seconds);
         double limit = Math.Max(Departures.LimitOf(asked, VoiceRole.Played, take.Result.Aim), Departures.LimitOf(asked, VoiceRole.Sung, take.Result.Aim));
         (int Number, double FromSeconds)[] bars = asked is null ? [] : [.. SheetBar.Of(asked).Select(bar => (bar.Number, bar.FromSeconds))];
-        Picture chart = TakeChart.Of("", frames, Path(VoiceRole.Played), Path(VoiceRole.Sung), limit, take.Player.A4Hz, player.NoteNames, bars);
-        if (chart.ToSvg(PictureWidth, PictureHeight) is not { } svg || chart.ToSvg(NarrowWidth, NarrowHeight) is not { } narrow)
+        Picture Drawn(bool isNarrow) => TakeChart.Of("", frames, Path(VoiceRole.Played), Path(VoiceRole.Sung), limit, take.Player.A4Hz, player.NoteNames, bars, isNarrow);
+        if (Drawn(isNarrow: false).ToSvg(PictureWidth, PictureHeight) is not { } svg || Drawn(isNarrow: true).ToSvg(NarrowWidth, NarrowHeight) is not { } narrow)
         {
             page.Append("<p>No font was found for the words of a picture; the figures stand in the tables.</p>\n");
             return;

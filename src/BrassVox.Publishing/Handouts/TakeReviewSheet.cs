@@ -13,11 +13,11 @@ namespace BrassVox.Publishing.Handouts;
 /// <summary>The review of one take: what it was, both tones over what was asked, what was found and when, its sound, what to do next.</summary>
 internal static partial class TakeReviewSheet
 {
-    // As wide as a screen's or a sheet's text; the narrow one keeps its words readable on a phone.
+    // As wide as a screen's or a sheet's text; the narrow one is drawn in the size a phone shows it in, so that its words stay readable there.
     private const int PictureWidth = 760;
     private const int PictureHeight = 500;
-    private const int NarrowWidth = 520;
-    private const int NarrowHeight = 680;
+    private const int NarrowWidth = 330;
+    private const int NarrowHeight = 560;
     private const double OnTimeSeconds = 0.05;
     private const int MostDepartures = 8;
     private const double LeastMovedCents = 60;

@@ -10,6 +10,7 @@ internal static class Paper
     private const float LeftWidth = 92;
     private const int UsualTitle = 17;
     private const int MostAxisWords = 14;
+    private const int UsualWords = 15;
 
     // A broken line is this many points; of each period some are drawn.
     private const int BrokenPoints = 480;
@@ -77,10 +78,11 @@ internal static class Paper
     /// <param name="x">Their middle across.</param>
     /// <param name="y">Their middle up.</param>
     /// <param name="words">The words.</param>
-    internal static void Says(Plot plot, double x, double y, string words)
+    /// <param name="size">Size of the letters in pixels.</param>
+    internal static void Says(Plot plot, double x, double y, string words, int size = UsualWords)
     {
         ScottPlot.Plottables.Text text = plot.Add.Text(words, x, y);
-        text.LabelFontSize = 15;
+        text.LabelFontSize = size;
         text.LabelFontColor = Ink;
         text.LabelAlignment = Alignment.LowerCenter;
         if (Font is { } family)

@@ -25,10 +25,6 @@ public sealed class Picture
         }
     }
 
-    /// <summary>True for a name that a picture can be written to: it ends in .png or .svg.</summary>
-    /// <param name="path">The name.</param>
-    public static bool IsName(string path) => path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".png", StringComparison.OrdinalIgnoreCase);
-
     /// <summary>Writes the picture; the file is whole or not there, and an older one of that name stays until the new one is whole.</summary>
     /// <param name="path">A name that ends in .png or .svg.</param>
     /// <param name="width">Width in pixels, 300 to 8000.</param>
@@ -41,7 +37,7 @@ public sealed class Picture
         ArgumentOutOfRangeException.ThrowIfLessThan(height, 200);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(height, 8000);
         bool svg = path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase);
-        if (!IsName(path))
+        if (!svg && !path.EndsWith(".png", StringComparison.OrdinalIgnoreCase))
         {
             return new PictureWritten(path, $"{path}: a picture is .png or .svg; end its name so.");
         }

@@ -14,10 +14,13 @@ public static class TakeChart
     // Where what is asked leaps by more than this from one frame to the next, each note is drawn about its own place.
     private const double LeapCents = 50;
     private const int MostBarNumbers = 16;
+    private const int NarrowBarNumbers = 8;
+    private const int NarrowWords = 13;
 
     // Frames lie 10 ms apart and each tells of 160 ms: every second one shows the same, and more points than a picture has columns show nothing.
     private const double DenseSeconds = 0.015;
     private const int MostPoints = 900;
+    private const int NarrowPoints = 450;
 
     /// <summary>How far from its place a tone is drawn where what is asked leaps from note to note, in cents.</summary>
     /// <param name="toleranceCents">Half width of the band, in cents, at least 0.</param>
@@ -54,28 +57,31 @@ public static class TakeChart
     /// <param name="a4Hz">A4 in Hz, for the names of notes.</param>
     /// <param name="naming">The language of note names.</param>
     /// <param name="bars">Number and beginning of each bar, in seconds; null for none.</param>
+    /// <param name="isNarrow">True for a picture of about 330 by 560 pixels, as a phone shows it: fewer words, bar numbers and points.</param>
     /// <exception cref="ArgumentException">There are no frames.</exception>
     public static Picture Of(
         string title, IReadOnlyList<AnalysisFrame> frames, Func<double, double?>? playedHz, Func<double, double?>? sungHz, double toleranceCents, double a4Hz,
-        NoteNaming naming = NoteNaming.English, IReadOnlyList<(int Number, double FromSeconds)>? bars = null)
+        NoteNaming naming = NoteNaming.English, IReadOnlyList<(int Number, double FromSeconds)>? bars = null, bool isNarrow = false)
     {
         if (frames.Count == 0)
         {
             throw new ArgumentException("A take without frames has no picture.", nameof(frames));
         }
 
-        Plot played = Tone("PLAYED", title, frames, frame => frame.Played, playedHz, toleranceCents, a4Hz, naming, MarkerShape.FilledSquare, Paper.PlayedInk);
-        Plot sung = Tone("SUNG", string.Empty, frames, frame => frame.Sung, sungHz, toleranceCents, a4Hz, naming, MarkerShape.FilledCircle, Paper.SungInk);
-        Plot beats = Paper.Panel(string.Empty, "time in seconds; shaded: the two tones cannot be told apart", "beats a second");
+        Plot played = Tone("PLAYED", title, frames, frame => frame.Played, playedHz, toleranceCents, a4Hz, naming, MarkerShape.FilledSquare, Paper.PlayedInk, isNarrow);
+        Plot sung = Tone("SUNG", string.Empty, frames, frame => frame.Sung, sungHz, toleranceCents, a4Hz, naming, MarkerShape.FilledCircle, Paper.SungInk, isNarrow);
+        Plot beats = isNarrow
+            ? Paper.Panel(string.Empty, "time in seconds", "beats a second", NarrowWords)
+            : Paper.Panel(string.Empty, "time in seconds; shaded: the two tones cannot be told apart", "beats a second");
         AnalysisFrame[] beating = [.. frames.Where(frame => frame.BeatRateHz is not null)];
-        Points(beats, [.. beating.Select(frame => frame.CentreSeconds)], [.. beating.Select(frame => frame.BeatRateHz!.Value)], MarkerShape.FilledDiamond, Paper.Ink);
+        Points(beats, [.. beating.Select(frame => frame.CentreSeconds)], [.. beating.Select(frame => frame.BeatRateHz!.Value)], MarkerShape.FilledDiamond, Paper.Ink, isNarrow);
         double middle = 0.5 * frames[^1].CentreSeconds;
         double fastest = beating.Length == 0 ? 4 : Math.Clamp(1.1 * beating.Max(frame => frame.BeatRateHz!.Value), 4, 30);
-        SayWhereNothingIsTold(played, frames, frame => frame.Played is not null, middle, 0);
-        SayWhereNothingIsTold(sung, frames, frame => frame.Sung is not null, middle, 0);
+        SayWhereNothingIsTold(played, frames, frame => frame.Played is not null, middle, isNarrow);
+        SayWhereNothingIsTold(sung, frames, frame => frame.Sung is not null, middle, isNarrow);
         if (beating.Length == 0)
         {
-            Paper.Says(beats, middle, 0.5 * fastest, "no beats are told");
+            Say(beats, middle, 0.5 * fastest, "no beats are told", isNarrow);
         }
 
         foreach (Plot plot in new[] { played, sung, beats })
@@ -83,31 +89,43 @@ public static class TakeChart
             AxisLimits limits = plot.Axes.GetLimits();
             plot.Axes.SetLimits(0, frames[^1].CentreSeconds + 0.1, plot == beats ? 0 : limits.Bottom, plot == beats ? fastest : limits.Top);
             Fog(plot, frames);
-            Bars(plot, bars ?? [], plot == played);
+            Bars(plot, bars ?? [], plot == played, isNarrow);
         }
 
         return new Picture(played, sung, beats);
     }
 
     // An empty panel would look like a picture that went wrong.
-    private static void SayWhereNothingIsTold(Plot plot, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, bool> isTold, double x, double y)
+    private static void SayWhereNothingIsTold(Plot plot, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, bool> isTold, double x, bool isNarrow)
     {
         if (!frames.Any(isTold))
         {
-            Paper.Says(plot, x, y, frames.Any(frame => frame.RolesOpen is not null)
-                ? "no pitch is told:\ntwo tones stand apart, but which is played is open"
-                : frames.Any(frame => frame.Separability == Separability.NotSeparable) ? "no pitch is told:\nthe two tones cannot be told apart" : "no pitch is told");
+            Say(plot, x, 0, frames.Any(frame => frame.RolesOpen is not null)
+                ? $"no pitch is told:\ntwo tones stand apart,{(isNarrow ? '\n' : ' ')}but which is played is open"
+                : frames.Any(frame => frame.Separability == Separability.NotSeparable) ? "no pitch is told:\nthe two tones cannot be told apart" : "no pitch is told", isNarrow);
+        }
+    }
+
+    private static void Say(Plot plot, double x, double y, string words, bool isNarrow)
+    {
+        if (isNarrow)
+        {
+            Paper.Says(plot, x, y, words, NarrowWords - 1);
+        }
+        else
+        {
+            Paper.Says(plot, x, y, words);
         }
     }
 
     private static Plot Tone(
         string name, string title, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, PitchEstimate?> tone, Func<double, double?>? asked,
-        double toleranceCents, double a4Hz, NoteNaming naming, MarkerShape shape, Color ink)
+        double toleranceCents, double a4Hz, NoteNaming naming, MarkerShape shape, Color ink, bool isNarrow)
     {
         (double Seconds, double Hz)[] told = [.. frames.Where(frame => tone(frame) is not null).Select(frame => (frame.CentreSeconds, tone(frame)!.Value.FrequencyHz))];
         if (asked is not null && Leaps(frames, asked))
         {
-            return OwnPlaces(name, title, frames, told, asked, toleranceCents, shape, ink);
+            return OwnPlaces(name, title, frames, told, asked, toleranceCents, shape, ink, isNarrow);
         }
 
         double[] order = [.. told.Select(point => point.Hz).Order()];
@@ -115,7 +133,7 @@ public static class TakeChart
             ?? (order.Length > 0 ? order[order.Length / 2] : a4Hz);
         NearestNote note = NearestNote.Of(anchorHz, a4Hz);
         double zeroHz = asked is null ? Cents.Above(anchorHz, -note.Cents) : anchorHz;
-        Plot plot = Paper.Panel(title, string.Empty, string.Create(CultureInfo.InvariantCulture, $"{name}: cents from\n{NoteNames.Of(note.Note, naming)}, {zeroHz:0.00} Hz"));
+        Plot plot = ToneIn(title, string.Create(CultureInfo.InvariantCulture, $"{name}: cents from\n{NoteNames.Of(note.Note, naming)}, {zeroHz:0.00} Hz"), isNarrow);
         double reach = LeastReachCents;
         if (asked is not null)
         {
@@ -131,16 +149,16 @@ public static class TakeChart
         double[] cents = [.. told.Select(point => Cents.Between(zeroHz, point.Hz))];
         double[] near = [.. cents.Select(Math.Abs).Where(value => value <= MostReachCents).Order()];
         reach = Math.Max(reach, near.Length == 0 ? 0 : 1.2 * near[(int)(0.98 * (near.Length - 1))]);
-        Points(plot, [.. told.Select(point => point.Seconds)], cents, shape, ink);
+        Points(plot, [.. told.Select(point => point.Seconds)], cents, shape, ink, isNarrow);
         plot.Axes.SetLimits(0, frames[^1].CentreSeconds + 0.1, -reach, reach);
         return plot;
     }
 
     // Notes that follow one another: each about its own place, so that a few cents can be seen beside leaps of hundreds.
     private static Plot OwnPlaces(
-        string name, string title, IReadOnlyList<AnalysisFrame> frames, (double Seconds, double Hz)[] told, Func<double, double?> asked, double toleranceCents, MarkerShape shape, Color ink)
+        string name, string title, IReadOnlyList<AnalysisFrame> frames, (double Seconds, double Hz)[] told, Func<double, double?> asked, double toleranceCents, MarkerShape shape, Color ink, bool isNarrow)
     {
-        Plot plot = Paper.Panel(title, string.Empty, $"{name}: cents from\neach note asked");
+        Plot plot = ToneIn(title, $"{name}: cents from\neach note asked", isNarrow);
         double end = frames[^1].CentreSeconds + 0.1;
         foreach (double side in toleranceCents > 0 ? new[] { -toleranceCents, 0, toleranceCents } : [0])
         {
@@ -153,14 +171,17 @@ public static class TakeChart
             .. told.Select(point => (point.Seconds, Asked: asked(point.Seconds), point.Hz)).Where(point => point.Asked is not null)
                 .Select(point => (point.Seconds, Cents: Cents.Between(point.Asked!.Value, point.Hz))).Where(point => Math.Abs(point.Cents) <= reach),
         ];
-        Points(plot, [.. near.Select(point => point.Seconds)], [.. near.Select(point => point.Cents)], shape, ink);
+        Points(plot, [.. near.Select(point => point.Seconds)], [.. near.Select(point => point.Cents)], shape, ink, isNarrow);
         plot.Axes.SetLimits(0, end, -reach, reach);
         return plot;
     }
 
-    private static void Bars(Plot plot, IReadOnlyList<(int Number, double FromSeconds)> bars, bool withNumbers)
+    private static Plot ToneIn(string title, string up, bool isNarrow) => isNarrow ? Paper.Panel(title, string.Empty, up, NarrowWords) : Paper.Panel(title, string.Empty, up);
+
+    private static void Bars(Plot plot, IReadOnlyList<(int Number, double FromSeconds)> bars, bool withNumbers, bool isNarrow)
     {
-        int step = (bars.Count + MostBarNumbers - 1) / MostBarNumbers;
+        int most = isNarrow ? NarrowBarNumbers : MostBarNumbers;
+        int step = (bars.Count + most - 1) / most;
         AxisLimits limits = plot.Axes.GetLimits();
         for (int i = 0; i < bars.Count; i++)
         {
@@ -179,10 +200,11 @@ public static class TakeChart
         }
     }
 
-    private static void Points(Plot plot, double[] across, double[] up, MarkerShape shape, Color ink)
+    private static void Points(Plot plot, double[] across, double[] up, MarkerShape shape, Color ink, bool isNarrow)
     {
+        int most = isNarrow ? NarrowPoints : MostPoints;
         bool isDense = across.Length > 1 && (across[^1] - across[0]) / (across.Length - 1) < DenseSeconds;
-        int step = Math.Max(isDense ? 2 : 1, (across.Length + MostPoints - 1) / MostPoints);
+        int step = Math.Max(isDense ? 2 : 1, (across.Length + most - 1) / most);
         if (step > 1)
         {
             (across, up) = ([.. across.Where((_, i) => i % step == 0)], [.. up.Where((_, i) => i % step == 0)]);

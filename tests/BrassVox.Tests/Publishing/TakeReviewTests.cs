@@ -55,6 +55,26 @@ public sealed class TakeReviewTests
         Assert.DoesNotContain("Bb2", svg, StringComparison.Ordinal);
     }
 
+    /// <summary>On a phone of 360 pixels, 16 of them at each edge and 8 about a picture, letters are 10 pixels high at least. Ours.</summary>
+    [Theory]
+    [InlineData(NoteNaming.English)]
+    [InlineData(NoteNaming.Solfege)]
+    public void On_a_phone_the_words_of_the_picture_are_large_enough(NoteNaming naming)
+    {
+        string html = Html(Trombone with { NoteNames = naming }, Review(sung: new SimulatedTone { OffsetCents = 22 }));
+        Match source = Regex.Match(html, "<source media=\"screen and \\(max-width: 30rem\\)\" srcset=\"data:image/svg\\+xml;base64,([^\"]+)\">");
+        Assert.True(source.Success);
+        string svg = System.Text.Encoding.UTF8.GetString(Convert.FromBase64String(source.Groups[1].Value));
+        double shrunk = Math.Min(1, (360 - (2 * 16) - (2 * 8)) / Number(Regex.Match(svg, "<svg[^>]* width=\"([0-9.]+)\"").Groups[1].Value));
+        double[] sizes = [.. Regex.Matches(svg, "font-size=\"([0-9.]+)\"").Select(match => Number(match.Groups[1].Value))];
+        Assert.NotEmpty(sizes);
+        Assert.All(sizes, size => Assert.InRange(shrunk * size, 10, 20));
+        foreach (string words in new[] { "PLAYED", "SUNG", "beats a second", "time in seconds" })
+        {
+            Assert.Contains(words, svg, StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public void Transposed_parts_name_the_written_notes_as_well() =>
         Assert.Contains("In the part, in Bb: C4 and G4.", Html(Trombone with { ReadsTransposed = true }, Review()), StringComparison.Ordinal);

@@ -58,7 +58,29 @@ public sealed class ExitCodeTests : IDisposable
     [InlineData("handout 14 --output OUT.jpg")]
     [InlineData("notation 14 --output OUT.jpg")]
     [InlineData("takes export OUT.jpg")]
+    [InlineData("render Bb1 F2 --seconds 0.2 --output OUT.mp3")]
+    [InlineData("render Bb1 F2 --seconds 0.2 --stems -o OUT.flac")]
+    [InlineData("render Bb1 F2 --seconds 0.2 --output OUT")]
+    [InlineData("section Bb2 F3 --output OUT.mp3")]
+    [InlineData("passage render two-breaths-one-pipe --to 1 --output OUT.opus")]
     public void A_name_whose_ending_is_none_of_those_that_are_written(string line) => Refused(2, "OUT", line);
+
+    [Theory]
+    [InlineData("render Bb1 F2 --output OUT.mp3", "--output OUT.mp3: a sound is .wav; end its name so.")]
+    [InlineData("section Bb2 F3 --output OUT.mp3", "--output OUT.mp3: a sound is .wav; end its name so.")]
+    [InlineData("handout 14 --output OUT.jpg", "--output OUT.jpg: a handout is .html; end its name so.")]
+    [InlineData("picture interval Bb1 F2 --output OUT.jpg", "--output OUT.jpg: a picture is .png or .svg; end its name so.")]
+    public void Of_an_ending_it_is_said_which_it_is_to_be(string line, string said) =>
+        Refused(2, $"brassvox: {said.Replace("OUT", Path.Combine(_folder, "OUT"), StringComparison.Ordinal)}\n", line);
+
+    [Fact]
+    public void Capital_letters_end_the_name_of_a_sound_as_well() =>
+        Assert.Equal(0, Run("render Bb1 F2 --seconds 0.2 --output OUT.WAV").ExitCode);
+
+    [Theory]
+    [InlineData("tracks 1 --output OUT/a/b")]
+    [InlineData("tracks missing.txt --output OUT", 3)]
+    public void Tracks_that_are_refused_leave_no_folder(string line, int code = 2) => Refused(code, "", line);
 
     [Theory]
     [InlineData("measure missing.wav")]
@@ -94,7 +116,7 @@ public sealed class ExitCodeTests : IDisposable
         CommandLineResult result = Run(line);
         Assert.Equal((code, ""), (result.ExitCode, result.Output));
         Assert.Contains(said, result.Errors, StringComparison.Ordinal);
-        Assert.Empty(Directory.GetFiles(_folder, "OUT*", SearchOption.AllDirectories));
+        Assert.Empty(Directory.GetFileSystemEntries(_folder, "OUT*", SearchOption.AllDirectories));
     }
 
     private CommandLineResult Run(string line) => CommandLine.Run(
