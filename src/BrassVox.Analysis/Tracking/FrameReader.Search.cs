@@ -28,7 +28,6 @@ internal sealed partial class FrameReader
     // makes every other line of the old pair empty, at 13 each.
     private const int OctavesEvery = 5;
     private const double OctaveScore = 25.0;
-    private const double OctaveScoreFree = 80.0;
 
     // How much better another place of a held pair has to be on the average; and the same, by their own lines alone, where both tones are
     // partials of one root, numbers up to the last. Set on the benchmark's mixes (seeds 21 and 33, seven an interval) and on the same ones
@@ -44,6 +43,10 @@ internal sealed partial class FrameReader
     // and a still lower place this much more than one that is less low.
     private const double MovedShare = 0.6;
     private const double LowerShare = 0.05;
+
+    // A tone is looked for above its declared place only where something sounds, and where it adds this many times what its lines take of noise.
+    private const double SoundShare = 0.1;
+    private const double AddsNoise = 1.2;
     private static readonly (double First, double Second)[] OctavesUp = [(2.0, 1.0), (1.0, 2.0), (2.0, 2.0), (3.0, 1.0), (1.0, 3.0)];
     private static readonly (double First, double Second)[] OctavesDown = [(0.5, 1.0), (1.0, 0.5), (0.5, 0.5)];
 
@@ -79,16 +82,16 @@ internal sealed partial class FrameReader
         return FindFreely(followed, band);
     }
 
+    // Of a tone that moves as the exercise asks.
     private PairFit OctaveChecked(PairFit followed, double band)
     {
-        (FrequencyRange first, FrequencyRange second) = IsFree ? (EitherRange, EitherRange) : (PlayedRange, SungRange);
-        if (_free.OctaveAway(followed, first, second, band, IsFree ? OctaveScoreFree : OctaveScore) is not { } other)
+        if (_free.OctaveAway(followed, PlayedRange, SungRange, band, OctaveScore) is not { } other)
         {
             return followed;
         }
 
         NewSegment();
-        return IsFree ? other.LowerFirst() : other;
+        return other;
     }
 
     private PairFit Acquire((double First, double Second) shift) =>
@@ -100,8 +103,8 @@ internal sealed partial class FrameReader
     {
         PairFit best = declared;
         _shift = (1.0, 1.0);
-        _mayBeCoupling = false;
-        bool isOnRoot = HasRoot(declared);
+        bool isOpen = false;
+        bool isOnRoot = IsOnOneRoot(declared);
         double margin = isOnRoot ? HeldOnRootScore : HeldOctaveScore;
         double plain = Score(declared);
         double score = plain;
@@ -109,6 +112,11 @@ internal sealed partial class FrameReader
         for (int i = 0; i < OctavesUp.Length; i++)
         {
             PairFit other = Moved(OctavesUp[i]);
+            if (!AreThere(other, OctavesUp[i]))
+            {
+                continue;
+            }
+
             double reached = Score(other);
             if (reached > plain)
             {
@@ -116,19 +124,18 @@ internal sealed partial class FrameReader
                 reached = Score(other);
             }
 
-            bool lasts = _octaves.Lasts(i, reached - plain - margin, margin);
+            bool lasts = _octaves.Look(i, reached - plain - margin, margin);
             if (lasts && reached > score)
             {
                 (best, score, _shift) = (other, reached, OctavesUp[i]);
             }
-            else if (lasts || reached > plain + margin)
+            else
             {
                 // Better now but not for long, or for long but not now.
-                _mayBeCoupling = true;
+                isOpen |= lasts || reached > plain + margin;
             }
         }
 
-        _mayBeCoupling &= _shift == (1.0, 1.0);
         foreach ((double First, double Second) shift in OctavesDown)
         {
             if (Resolved(Moved(shift)) && PowerAt(Moved(shift)) > power && Acquire(shift) is var other && other.ExplainedPower > power)
@@ -139,11 +146,23 @@ internal sealed partial class FrameReader
 
         if (PowerAt(best) < (MovedShare + (1.5 * _search.Lines.Count * _search.LineShare)) * band)
         {
-            _shift = (1.0, 1.0);
-            return declared;
+            isOpen |= _shift is { First: > 1.0 } or { Second: > 1.0 };
+            (best, _shift) = (declared, (1.0, 1.0));
         }
 
+        _mayBeCoupling = isOpen && _shift == (1.0, 1.0);
         return best;
+
+        // In noise fewer lines are always better, and a tone that is silent has none.
+        bool AreThere(PairFit fit, (double First, double Second) shift)
+        {
+            double both = PowerAt(fit);
+            return both > (SoundShare + (1.5 * _search.Lines.Count * _search.LineShare)) * band
+                && (shift.First == 1.0 || Adds(both - _search.Explained(0.0, fit.SungHz, PairSearch.TopHz), fit.PlayedHz))
+                && (shift.Second == 1.0 || Adds(both - _search.Explained(fit.PlayedHz, 0.0, PairSearch.TopHz), fit.SungHz));
+        }
+
+        bool Adds(double power, double hz) => power > AddsNoise * (PairSearch.TopHz / hz) * _search.LineShare * band;
 
         // What coupling makes of two partials of one root lies on that root, as the pair an octave up would have it.
         double Score(PairFit fit) => isOnRoot ? _free.OwnScore(fit, band) : _free.Score(fit, band);
@@ -157,7 +176,7 @@ internal sealed partial class FrameReader
     }
 
     // Whether both tones are partials of one root, nearer than two lines can be told apart.
-    private bool HasRoot(PairFit pair)
+    private bool IsOnOneRoot(PairFit pair)
     {
         for (int sung = 1; sung <= HighestOnRoot; sung++)
         {

@@ -78,7 +78,7 @@ internal sealed partial class FrameReader
     private bool _isParted;
     private bool _loneIsUpper;
 
-    // What is followed of a tone that moves may be a line that coupling makes of it.
+    // What is followed of a tone that moves may be a line that coupling makes of it; a held pair may sound an octave off.
     private bool _mayBeCoupling;
 
     // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
@@ -176,7 +176,7 @@ internal sealed partial class FrameReader
             }
         }
 
-        if (_mayBeCoupling && verdict.Separability == Separability.Separable)
+        if (_mayBeCoupling && (verdict.Separability == Separability.Separable || (IsHeld && verdict.Separability == Separability.OneTone)))
         {
             verdict = new FrameVerdict(null, null, null, Separability.NotSeparable);
         }

@@ -282,8 +282,7 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     /// <summary>How well a pair accounts for the window, by itself or with what its coupling makes, as a log likelihood less the price of its lines.</summary>
     public double Score(PairFit fit, double bandPower)
     {
-        double own = OwnScore(fit, bandPower);
-        double explained = _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz, amplitudes: true);
+        double own = OwnScore(fit, bandPower, out double explained);
         _residual.Take(_search.Lines);
         _search.Lines.Restore(_search.Spectrum);
         double product = _residual.TakeProduct(_search.Lines, fit.PlayedHz, fit.SungHz);
@@ -291,7 +290,10 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     }
 
     /// <summary>The same by the pair's own lines alone.</summary>
-    public double OwnScore(PairFit fit, double bandPower)
+    public double OwnScore(PairFit fit, double bandPower) => OwnScore(fit, bandPower, out _);
+
+    // Leaves the lines of both tones up to the top, with their amplitudes.
+    private double OwnScore(PairFit fit, double bandPower, out double explained)
     {
         // A tone that ends below the other's top is solved once for all of them: lines rise, so each lower top is a beginning of the same sum.
         double best = double.NegativeInfinity;
@@ -306,7 +308,8 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
             }
         }
 
-        return Math.Max(best, Score(_search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz), bandPower));
+        explained = _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, PairSearch.TopHz, amplitudes: true);
+        return Math.Max(best, Score(explained, bandPower));
     }
 
     private double BestBeginning(double fromHz, double bandPower)
@@ -315,9 +318,9 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
         double best = double.NegativeInfinity;
         foreach (double topHz in TopsHz)
         {
-            int count = lines.CountBelow(topHz);
             if (topHz >= fromHz)
             {
+                int count = lines.CountBelow(topHz);
                 best = Math.Max(best, Score(lines.ExplainedBy(count), lines.Distinct(OneLine * _search.LineHz, count), bandPower));
             }
         }

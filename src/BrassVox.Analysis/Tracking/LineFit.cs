@@ -128,7 +128,8 @@ internal sealed class LineFit
         return 2.0 * energy;
     }
 
-    /// <summary>What the first lines alone explain, once all are solved; lines rise, so these are a fit of their own.</summary>
+    /// <summary>Mean power that the first lines alone explain, once all are solved; lines rise, so these are a fit of their own.</summary>
+    /// <param name="count">How many of them, 0 to <see cref="Count"/>.</param>
     public double ExplainedBy(int count) => count == 0 ? 0.0 : 2.0 * _energy[count - 1];
 
     /// <summary>How many lines lie at or below a frequency.</summary>

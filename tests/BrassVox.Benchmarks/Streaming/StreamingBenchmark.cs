@@ -19,6 +19,7 @@ internal static class StreamingBenchmark
             Measure($"{name}, held", sound, DuetPrior.Held(playedHz, sungHz));
             Measure($"{name}, sung moves", sound, new DuetPrior(playedHz, sungHz, SungMoves: true));
             Measure($"{name}, free", sound, DuetPrior.Free);
+            Measure($"{name}, held, silent", Noise(), DuetPrior.Held(playedHz, sungHz));
         }
 
         return 0;
@@ -49,6 +50,13 @@ internal static class StreamingBenchmark
                 slowest = Math.Max(slowest, Stopwatch.GetTimestamp() - before);
             }
         }
+    }
+
+    // A room while nobody plays.
+    private static float[] Noise()
+    {
+        Random random = new(1);
+        return [.. Enumerable.Range(0, (int)(Seconds * RateHz)).Select(_ => (float)(0.01 * (random.NextDouble() - 0.5)))];
     }
 
     private static float[] Sound(double playedHz, double sungHz)

@@ -14,7 +14,7 @@ public sealed class HeldOctaveTests
     private const double F3 = 174.6141;
     private const double LastsSeconds = 0.4;
 
-    // Until it has lasted for a while nothing is told. A tone below its declared place has to hold a third of the sound: with less it could be coupling, and is told at the octave.
+    // Until it has lasted for a while a pair is told there or not at all. A tone below its declared place has to hold a third of the sound: with less it could be coupling, and is told at the octave.
     [Theory]
     [InlineData(Bb2, F3, Bb1, F2)]
     [InlineData(Bb2, F3, Bb1, F3)]
@@ -42,6 +42,37 @@ public sealed class HeldOctaveTests
         }
     }
 
+    /// <summary>What a room hums while nobody plays says nothing of the octave: a note that then comes as it is declared is told as soon as the window holds it.</summary>
+    [Theory]
+    [InlineData(29.1352, 43.6535)]
+    [InlineData(43.6535, 65.4064)]
+    [InlineData(58.2705, 110.0)]
+    public void A_pair_that_comes_out_of_silence_is_told_at_once(double playedHz, double sungHz)
+    {
+        const double comes = 1.5;
+        float[] sound = TestTone.Sum(
+            [.. new float[(int)(comes * RateHz)], .. TestTone.Harmonic(RateHz, 1.0, _ => playedHz, 0.2)],
+            [.. new float[(int)(comes * RateHz)], .. TestTone.Harmonic(RateHz, 1.0, _ => sungHz, 0.2, seed: 2)],
+            TestTone.Noise(RateHz, comes + 1.0, 0.002, 3));
+        AnalysisFrame[] frames = [.. TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(playedHz, sungHz)).Where(frame => frame.CentreSeconds is > comes + 0.09 and < comes + 0.9)];
+        Assert.True(frames.Length > 70);
+        Assert.All(frames, frame => Assert.Equal(Separability.Separable, frame.Separability));
+    }
+
+    /// <summary>The player holds alone for a while before the voice comes, as it is declared.</summary>
+    [Fact]
+    public void A_voice_that_joins_in_its_place_is_told_at_once()
+    {
+        const double comes = 2.0;
+        float[] sound = TestTone.Sum(
+            TestTone.Harmonic(RateHz, comes + 1.0, _ => Bb2, 0.2),
+            [.. new float[(int)(comes * RateHz)], .. TestTone.Harmonic(RateHz, 1.0, _ => 1.47 * Bb2, 0.15, seed: 2)],
+            TestTone.Noise(RateHz, comes + 1.0, 0.002, 3));
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb2, 1.47 * Bb2));
+        Assert.All(frames.Where(frame => frame.CentreSeconds is > 0.1 and < comes - 0.1), frame => Assert.Equal(Separability.OneTone, frame.Separability));
+        Assert.All(frames.Where(frame => frame.CentreSeconds is > comes + 0.2 and < comes + 0.9), frame => Assert.Equal(Separability.Separable, frame.Separability));
+    }
+
     // Lines at mP+nS of a just pair are a series on a lower root: no reason to move either tone there.
     [Theory]
     [InlineData(3.0 / 2.0, 0.3)]
@@ -56,7 +87,9 @@ public sealed class HeldOctaveTests
         float[] played = TestTone.Harmonic(RateHz, 0.8, _ => Bb2, 0.2);
         float[] coupled = [.. played.Select((x, i) => (float)(x * (1.0 + (depth * Math.Cos(2.0 * Math.PI * s * i / RateHz)))))];
         float[] sound = TestTone.Sum(coupled, TestTone.Harmonic(RateHz, 0.8, _ => s, 0.12, seed: 2), TestTone.Noise(RateHz, 0.8, 0.001, 3));
-        foreach (AnalysisFrame frame in TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb2, s)))
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb2, s));
+        Assert.True(frames.Count(frame => frame.Played is not null) > 0.5 * frames.Count, $"{frames.Count(frame => frame.Played is not null)} of {frames.Count} told");
+        foreach (AnalysisFrame frame in frames)
         {
             Assert.True(frame.Played is null || Math.Abs(Cents.Between(Bb2, frame.Played.Value.FrequencyHz)) < 10.0, $"P at {frame.Played?.FrequencyHz}");
             Assert.True(frame.Sung is null || Math.Abs(Cents.Between(s, frame.Sung.Value.FrequencyHz)) < 10.0, $"S at {frame.Sung?.FrequencyHz}");
@@ -78,7 +111,7 @@ public sealed class HeldOctaveTests
         float[] sound = TestTone.Sum(
             [.. played.Select((x, i) => (float)(0.1 * x * (1.0 + (depth * sung[i]))))], [.. sung.Select(x => 0.025f * x)], TestTone.Noise(RateHz, 1.2, 0.0005, 3));
         IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(D4, s));
-        Assert.Contains(frames, frame => frame.Sung is not null);
+        Assert.True(frames.Count(frame => frame.Sung is not null) > 0.8 * frames.Count, $"{frames.Count(frame => frame.Sung is not null)} of {frames.Count} told");
         Assert.All(frames, frame => Assert.True(frame.Sung is null || Math.Abs(Cents.Between(s, frame.Sung.Value.FrequencyHz)) < 50.0, $"S at {frame.Sung?.FrequencyHz}"));
 
         static float[] Partials(double hz, double[] levels, int seed)

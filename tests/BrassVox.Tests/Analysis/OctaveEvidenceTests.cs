@@ -10,10 +10,10 @@ public sealed class OctaveEvidenceTests
     public void One_look_however_clear_is_not_enough()
     {
         OctaveEvidence evidence = new(2);
-        Assert.False(evidence.Lasts(0, 1000.0, 50.0));
-        Assert.False(evidence.Lasts(0, 1000.0, 50.0));
-        Assert.True(evidence.Lasts(0, 1000.0, 50.0));
-        Assert.False(evidence.Lasts(1, 1000.0, 50.0));
+        Assert.False(evidence.Look(0, 1000.0, 50.0));
+        Assert.False(evidence.Look(0, 1000.0, 50.0));
+        Assert.True(evidence.Look(0, 1000.0, 50.0));
+        Assert.False(evidence.Look(1, 1000.0, 50.0));
     }
 
     [Fact]
@@ -22,7 +22,7 @@ public sealed class OctaveEvidenceTests
         OctaveEvidence evidence = new(1);
         for (int i = 0; i < 100; i++)
         {
-            Assert.False(evidence.Lasts(0, i % 10 is 1 or 4 or 6 or 9 ? 40.0 : -40.0, 50.0) && i > 10, $"look {i}");
+            Assert.False(evidence.Look(0, i % 10 is 1 or 4 or 6 or 9 ? 40.0 : -40.0, 50.0) && i > 10, $"look {i}");
         }
     }
 
@@ -41,7 +41,7 @@ public sealed class OctaveEvidenceTests
             bool lasts = false;
             for (int i = 0; i < looks; i++)
             {
-                lasts = evidence.Lasts(0, excess, 50.0);
+                lasts = evidence.Look(0, excess, 50.0);
             }
 
             return lasts;
