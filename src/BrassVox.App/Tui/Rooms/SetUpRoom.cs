@@ -187,11 +187,16 @@ internal sealed class SetUpRoom : Room
         canvas.Write(StateColumn, y, state);
     }
 
-    private static string LowTones(Remembered now) => now.SpeakerLowestHz is not { } hz
-        ? now.SpeakerAnswers.Length > 0
-            ? string.Create(CultureInfo.InvariantCulture, $"{now.SpeakerAnswers.Length} of {SpeakerTestRoom.Count} answered: Enter goes on")
-            : "not tested: Enter plays one after the other"
-        : string.Create(CultureInfo.InvariantCulture, $"carried from {hz:0} Hz; lower: {(now.OctaveUp ? "as written   [octave up, 8va]" : "[as written]   octave up, 8va")}");
+    // A test that was left comes first: Enter goes on with it. What an earlier one found holds until it is done.
+    private static string LowTones(Remembered now) => now switch
+    {
+        { SpeakerAnswers.Length: > 0 and var answered } => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{answered} of {SpeakerTestRoom.Count} answered: Enter goes on{(now.SpeakerLowestHz is { } before ? $"; before: from {before:0} Hz, {(now.OctaveUp ? "8va" : "as written")}" : "")}"),
+        { SpeakerLowestHz: { } hz } => string.Create(
+            CultureInfo.InvariantCulture, $"carried from {hz:0} Hz; lower: {(now.OctaveUp ? "as written   [octave up, 8va]" : "[as written]   octave up, 8va")}"),
+        _ => "not tested: Enter plays one after the other",
+    };
 
     private static string Delay(Remembered now) => now.DelayMs is not { } ms
         ? "not measured: Enter plays three short tones"
@@ -346,10 +351,17 @@ internal sealed class SetUpRoom : Room
     {
         bool isInput = MarkedIndex == MicrophoneLine;
         AudioDevice[] fitting = Fitting(isInput);
+        if (fitting.Length == 0)
+        {
+            Stand.Say(_listing.IsCompleted ? "No other device to choose." : "Looking for devices; again in a moment.");
+            return;
+        }
+
         string? chosen = isInput ? Stand.Memory.Now.InputDevice : Stand.Memory.Now.OutputDevice;
         int index = Array.FindIndex(fitting, device => device.Id == chosen);
         int next = (index + 1 + step + fitting.Length + 1) % (fitting.Length + 1);
         string? id = next == 0 ? null : fitting[next - 1].Id;
+        string wasTested = "";
         if (isInput)
         {
             Stand.Memory.Change(now => now with { InputDevice = id });
@@ -357,11 +369,13 @@ internal sealed class SetUpRoom : Room
         }
         else
         {
-            Stand.Memory.Change(now => now with { OutputDevice = id, SpeakerAnswers = "" });
+            // What was heard from one loudspeaker says nothing of another.
+            wasTested = Stand.Memory.Now is { SpeakerLowestHz: null, SpeakerAnswers: "" } ? "" : ". The low tones were those of the other: line 2 tests this one.";
+            Stand.Memory.Change(now => now with { OutputDevice = id, SpeakerLowestHz = null, SpeakerAnswers = "", OctaveUp = false });
             Stand.UseProfile();
         }
 
-        Stand.Say(fitting.Length == 0 ? "No other device to choose." : DeviceLine(isInput, id));
+        Stand.Say(DeviceLine(isInput, id) + wasTested);
     }
 
     private void Rescan()

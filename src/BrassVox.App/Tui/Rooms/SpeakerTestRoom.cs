@@ -9,10 +9,9 @@ namespace BrassVox.App.Tui.Rooms;
 /// <summary>Which low tones the loudspeaker carries: each sounds plain, and the player says whether it is heard.</summary>
 internal sealed class SpeakerTestRoom : Room
 {
-    private static readonly string[] Notes = ["Bb2", "F2", "C2", "Bb1", "F1", "C1", "Bb0"];
     private static readonly string[] Words = ["heard", "faint", "not heard"];
     private static readonly char[] Signs = [.. Remembered.SpeakerSigns];
-    private readonly int?[] _said = new int?[Notes.Length];
+    private readonly int?[] _said = new int?[Count];
     private readonly Choice[] _testing;
     private readonly Choice[] _done;
     private int _now;
@@ -62,10 +61,10 @@ internal sealed class SpeakerTestRoom : Room
         ? $"Speaker: {Verdict()} Marked: {Choices[MarkedIndex].Label}."
         : string.Create(CultureInfo.InvariantCulture, $"Speaker: {Name(_now)}, {Hz(_now):0} Hz. Marked: {Choices[MarkedIndex].Label}.");
 
-    private bool IsDone => _now >= Notes.Length;
+    private bool IsDone => _now >= Count;
 
     /// <summary>How many tones the test has.</summary>
-    public static int Count => Notes.Length;
+    public static int Count => Remembered.SpeakerTones.Count;
 
     /// <inheritdoc/>
     public override void Entered()
@@ -98,7 +97,7 @@ internal sealed class SpeakerTestRoom : Room
     {
         Stand.DrawHeader(canvas, "which low tones it carries");
         canvas.Paragraph(1, 2, canvas.Width - 2, "Each tone is plain, without partials, at the level shown. Do not turn it up to hear a low one: small loudspeakers are hurt that way.", Ink.Quiet);
-        for (int i = 0; i < Notes.Length; i++)
+        for (int i = 0; i < Count; i++)
         {
             int y = 5 + i;
             bool here = i == _now;
@@ -130,9 +129,9 @@ internal sealed class SpeakerTestRoom : Room
         DrawMarkedLine(canvas, "Up Down other  r again  z undo  Space tacet  h keys");
     }
 
-    private static double Hz(int index) => Tuning.Equal.FrequencyHz(Pitch.Parse(Notes[index]), 440);
+    private static double Hz(int index) => Tuning.Equal.FrequencyHz(Pitch.Parse(Remembered.SpeakerTones[index]), 440);
 
-    private string Name(int index) => Stand.Name(Pitch.Parse(Notes[index]));
+    private string Name(int index) => Stand.Name(Pitch.Parse(Remembered.SpeakerTones[index]));
 
     /// <summary>The lowest tone down to which all were heard; null when not even the first was.</summary>
     private double? Lowest()

@@ -59,6 +59,9 @@ internal sealed record Remembered(
     /// <summary>Heard, faint, not heard.</summary>
     public const string SpeakerSigns = "hfn";
 
+    /// <summary>The tones that the loudspeaker's test sounds, the highest first.</summary>
+    public static IReadOnlyList<string> SpeakerTones { get; } = ["Bb2", "F2", "C2", "Bb1", "F1", "C1", "Bb0"];
+
     /// <summary>The player as a file of players keeps them.</summary>
     public Player Player => new(PlayerName, Profile, Naming, ReadsTransposed, Unit);
 

@@ -129,7 +129,7 @@ internal sealed record RememberedFile
         Check(double.IsFinite(LevelDb), "levelDb is a number");
         Check(Theme is "dark" or "light" or "none", "theme is dark, light or none");
         Check(SpeakerLowestHz is null or (>= 10 and <= 1000), "speakerLowestHz lies from 10 to 1000");
-        Check(SpeakerAnswers is null || (SpeakerAnswers.Length < 7 && SpeakerAnswers.All(sign => Remembered.SpeakerSigns.Contains(sign))), "speakerAnswers are fewer than seven of the letters h, f, n");
+        Check(SpeakerAnswers is null || (SpeakerAnswers.Length < Remembered.SpeakerTones.Count && SpeakerAnswers.All(sign => Remembered.SpeakerSigns.Contains(sign))), $"speakerAnswers are fewer than {Remembered.SpeakerTones.Count} of the letters h, f, n");
         Check(DelayMs is null or (>= 0 and <= 2000), "delayMs lies from 0 to 2000");
         Check(ClickChannel is >= 0 and <= 64, "clickChannel lies from 0 to 64");
         Check(PassageTempo is >= 40 and <= 110 && PassageOctaves is >= -1 and <= 1, "passageTempo lies from 40 to 110, passageOctaves from -1 to 1");

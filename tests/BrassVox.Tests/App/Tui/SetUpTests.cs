@@ -48,8 +48,46 @@ public sealed class SetUpTests
     public void Answers_of_one_loudspeaker_are_not_taken_for_those_of_another()
     {
         using StandRig rig = StandTests.At("8 2 Enter 2 3 Escape");
+        Until(rig, "1 to choose from");
         rig.Press("1", "Right", "2", "Enter");
+        Assert.Contains("SPEAKER", rig.Canvas().Row(0), StringComparison.Ordinal);
         Assert.DoesNotContain("kept from before", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_one_loudspeaker_carried_is_not_said_of_another()
+    {
+        using StandRig rig = StandTests.At("");
+        rig.Memory.Change(now => now with { SpeakerLowestHz = 65.4, OctaveUp = true, SpeakerAnswers = "h" });
+        rig.Press("8");
+        Until(rig, "1 to choose from");
+        rig.Press("1", "Right").Run(0.04);
+        Assert.Equal(("hand", (double?)null, false, ""), (rig.Memory.Now.OutputDevice, rig.Memory.Now.SpeakerLowestHz, rig.Memory.Now.OctaveUp, rig.Memory.Now.SpeakerAnswers));
+        Assert.Contains("not tested: Enter plays one after the other", rig.Screen(), StringComparison.Ordinal);
+        Assert.Contains("The low tones were those of the other: line 2 tests this one.", StandTests.Joined(rig), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_there_is_no_other_loudspeaker_the_answers_stay()
+    {
+        using var rig = new StandRig(hasOutput: false);
+        rig.Memory.Change(now => now with { OutputDevice = "unplugged", SpeakerLowestHz = 65.4, OctaveUp = true, SpeakerAnswers = "hf" });
+        rig.Press("8");
+        Until(rig, "no output device found");
+        rig.Press("1", "Right").Run(0.04);
+        Assert.Contains("No other device to choose.", rig.Screen(), StringComparison.Ordinal);
+        Assert.Equal(("unplugged", (double?)65.4, true, "hf"), (rig.Memory.Now.OutputDevice, rig.Memory.Now.SpeakerLowestHz, rig.Memory.Now.OctaveUp, rig.Memory.Now.SpeakerAnswers));
+    }
+
+    [Fact]
+    public void A_second_speaker_test_that_is_left_half_way_is_shown_beside_the_first()
+    {
+        using StandRig rig = StandTests.At("8");
+        rig.Memory.Change(now => now with { SpeakerLowestHz = 87.3 });
+        rig.Press("2", "Enter", "2", "2", "3", "Escape");
+        Assert.Contains("3 of 7 answered: Enter goes on; before: from 87 Hz, as written", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Enter", "4", "4", "4", "4", "z", "Escape");
+        Assert.Contains("6 of 7 answered: Enter goes on; before: from 65 Hz, as written", rig.Screen(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -149,6 +187,9 @@ public sealed class SetUpTests
         Assert.Contains("carried from 65 Hz", screen, StringComparison.Ordinal);
         Assert.Contains("[plain]", screen, StringComparison.Ordinal);
     }
+
+    private static void Until(StandRig rig, string text) => Assert.True(
+        SpinWait.SpinUntil(() => rig.Run(0.04).Screen().Contains(text, StringComparison.Ordinal), TimeSpan.FromSeconds(20)), $"\"{text}\" never came:\n{rig.Screen()}");
 
     /// <summary>Rising zero crossings a second.</summary>
     private static double PerSecond(List<float> samples) =>
