@@ -67,9 +67,10 @@ public sealed class TakeOptionsTests
     [InlineData(PlayerRole.Both, DroneUse.Silent, "")]
     [InlineData(PlayerRole.Sings, DroneUse.Planned, " The drone leaves at 4 s.")]
     [InlineData(PlayerRole.Sings, DroneUse.Silent, "")]
+    [InlineData(PlayerRole.Plays, DroneUse.Silent, "")]
     public void A_prompt_says_of_the_drone_what_sounds(PlayerRole role, DroneUse drone, string said) =>
         Assert.Equal(
-            "Play and sing together and hold for eight seconds." + said,
+            "Begin together and hold for eight seconds." + said,
             new TakeOptions(role, drone).Apply(ShippedExercises.Resolve("open-home-pair")).Steps[0].Prompt);
 
     [Fact]
