@@ -70,13 +70,14 @@ internal static class PictureCommand
                 return Failure.Say(ExitCode.UnusableInput, FormattableString.Invariant($"{path} is shorter than one measurement, {DuetTracker.WindowSeconds:F2} s. Record longer."));
             }
 
-            if (!frames.Any(frame => frame.Played is not null || frame.Sung is not null))
+            int code = shared.Save(arguments, TakeChart.Of(
+                Path.GetFileName(path), frames, playedHz is null ? null : _ => playedHz, sungHz is null ? null : _ => sungHz, ToleranceCents, a4Hz));
+            if (code == ExitCode.Done && !frames.Any(frame => frame.Played is not null || frame.Sung is not null))
             {
-                Console.Error.WriteLine($"brassvox: no pitch is told in {path}; the picture says so{(frames.Any(frame => frame.RolesOpen is not null) ? ". Two tones stand apart: name one with --played" : "")}.");
+                Console.Error.WriteLine($"brassvox: no pitch is told in {path}; the picture says so{(TakeChart.AreRolesOpen(frames) ? ". Two tones stand apart: name one with --played" : "")}.");
             }
 
-            return shared.Save(arguments, TakeChart.Of(
-                Path.GetFileName(path), frames, playedHz is null ? null : _ => playedHz, sungHz is null ? null : _ => sungHz, ToleranceCents, a4Hz));
+            return code;
         }));
         return command;
     }

@@ -95,14 +95,24 @@ public static class TakeChart
         return new Picture(played, sung, beats);
     }
 
+    /// <summary>True when in more than half of the frames that sound two tones stand apart, but nothing tells which of them is played.</summary>
+    /// <param name="frames">Frames of a take; may be none.</param>
+    public static bool AreRolesOpen(IReadOnlyList<AnalysisFrame> frames) => MostSay(frames, frame => frame.RolesOpen is not null);
+
+    private static bool MostSay(IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, bool> says)
+    {
+        AnalysisFrame[] sounding = [.. frames.Where(frame => frame.Separability != Separability.Silent)];
+        return 2 * sounding.Count(says) > sounding.Length;
+    }
+
     // An empty panel would look like a picture that went wrong.
     private static void SayWhereNothingIsTold(Plot plot, IReadOnlyList<AnalysisFrame> frames, Func<AnalysisFrame, bool> isTold, double x, bool isNarrow)
     {
         if (!frames.Any(isTold))
         {
-            Say(plot, x, 0, frames.Any(frame => frame.RolesOpen is not null)
+            Say(plot, x, 0, AreRolesOpen(frames)
                 ? $"no pitch is told:\ntwo tones stand apart,{(isNarrow ? '\n' : ' ')}but which is played is open"
-                : frames.Any(frame => frame.Separability == Separability.NotSeparable) ? "no pitch is told:\nthe two tones cannot be told apart" : "no pitch is told", isNarrow);
+                : MostSay(frames, frame => frame.Separability == Separability.NotSeparable) ? "no pitch is told:\nthe two tones cannot be told apart" : "no pitch is told", isNarrow);
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using BrassVox.Analysis;
 using BrassVox.Publishing.Pictures;
 using Xunit;
 
@@ -48,12 +49,40 @@ public sealed class PictureTests : IDisposable
     {
         SkipWithoutFont();
         string path = Path.Combine(_folder, "silence.svg");
-        IReadOnlyList<BrassVox.Analysis.AnalysisFrame> frames = BrassVox.Analysis.TakeMeasurement.Frames(new float[48000], 48000, BrassVox.Analysis.DuetPrior.Free);
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(new float[48000], 48000, DuetPrior.Free);
         Func<double, double?>? leaping = asked ? seconds => seconds < 0.5 ? Bb1Hz : F2Hz : null;
         Assert.Null(TakeChart.Of("silence", frames, leaping, null, 15, 440).Save(path).Failure);
         string[] words = [.. XDocument.Load(path).Descendants().Where(node => node.Name.LocalName == "text").Select(node => node.Value.Trim())];
         Assert.Contains("no pitch is told", words);
         Assert.Contains("no beats are told", words);
+    }
+
+    /// <summary>What an empty panel says is what more than half of the frames that sound say, not what one of them does.</summary>
+    [Theory]
+    [InlineData(1, 0, "no pitch is told", false)]
+    [InlineData(0, 1, "no pitch is told", false)]
+    [InlineData(30, 5, "the two tones cannot be told apart", false)]
+    [InlineData(5, 30, "two tones stand apart, but which is played is open", true)]
+    public void An_empty_panel_says_what_most_frames_say(int fog, int open, string said, bool areOpen)
+    {
+        SkipWithoutFont();
+        AnalysisFrame Frame(int i, Separability separability, bool isOpen = false) => new(480 * i, 7680, 48000, separability == Separability.Silent ? -200 : -20, null, null, null, separability)
+        {
+            RolesOpen = isOpen ? (new PitchEstimate(116, -20, 1), new PitchEstimate(174, -20, 1)) : null,
+        };
+        int sounding = 50;
+        AnalysisFrame[] frames =
+        [
+            .. Enumerable.Range(0, sounding).Select(i => i < fog ? Frame(i, Separability.NotSeparable) : i < fog + open ? Frame(i, Separability.Separable, true) : Frame(i, Separability.OneTone)),
+            .. Enumerable.Range(sounding, 100).Select(i => Frame(i, Separability.Silent)),
+        ];
+        Assert.Equal(areOpen, TakeChart.AreRolesOpen(frames));
+        string path = Path.Combine(_folder, "most.svg");
+        Assert.Null(TakeChart.Of("most", frames, null, null, 15, 440).Save(path).Failure);
+        string[] words = [.. XDocument.Load(path).Descendants().Where(node => node.Name.LocalName == "text").Select(node => node.Value.Trim())];
+        Assert.Contains("no pitch is told", words.Select(word => word.TrimEnd(':')));
+        string[] why = [.. words.Where(word => word is "the two tones cannot be told apart" or "two tones stand apart, but which is played is open").Distinct()];
+        Assert.Equal(said == "no pitch is told" ? [] : [said], why);
     }
 
     [Fact]

@@ -48,7 +48,7 @@ public sealed class ExitCodeTests : IDisposable
     [Theory]
     [InlineData("exercise show 14 --lowest G3 --highest A3")]
     [InlineData("notation 14 --lowest G3 --highest A3 --output OUT.mid")]
-    public void An_exercise_that_does_not_fit_the_player(string line) => Refused(2, "", line);
+    public void An_exercise_that_does_not_fit_the_player(string line) => Refused(2, "yours is G3 to A3", line);
 
     [Theory]
     [InlineData("picture interval Bb1 F2 --output OUT.jpg")]
@@ -98,6 +98,23 @@ public sealed class ExitCodeTests : IDisposable
     [InlineData("picture take --output OUT.svg")]
     public void A_recording_in_which_nothing_is_told_is_done_and_said(string line)
     {
+        CommandLineResult result = Run($"{line} {Silence()}");
+        Assert.Equal(0, result.ExitCode);
+        Assert.Contains("no pitch", result.Output + result.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Of_a_picture_that_could_not_be_saved_nothing_is_said_that_it_says()
+    {
+        string wav = Silence();
+        CommandLineResult result = Run($"picture take {wav} --output {wav}/picture.svg");
+        Assert.Equal((5, ""), (result.ExitCode, result.Output));
+        Assert.DoesNotContain("the picture says so", result.Errors, StringComparison.Ordinal);
+        Assert.Contains("picture.svg", result.Errors, StringComparison.Ordinal);
+    }
+
+    private string Silence()
+    {
         string wav = Path.Combine(_folder, "take.wav");
         Assert.True(WavWriter.TryCreate(wav, new WavWriteOptions(48000, 1), out WavWriter? writer, out _));
         using (writer)
@@ -106,9 +123,7 @@ public sealed class ExitCodeTests : IDisposable
             writer.Finish();
         }
 
-        CommandLineResult result = Run($"{line} {wav}");
-        Assert.Equal(0, result.ExitCode);
-        Assert.Contains("no pitch", result.Output + result.Errors, StringComparison.Ordinal);
+        return wav;
     }
 
     private void Refused(int code, string said, string line)
