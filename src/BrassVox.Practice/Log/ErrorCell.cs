@@ -36,14 +36,23 @@ public sealed record ErrorCell(
     /// <summary>How many takes there are, those told and those in fog apart: 14, 14+5, +5.</summary>
     public string TakesInWords => string.Create(CultureInfo.InvariantCulture, $"{(ToldTakes > 0 || FogTakes == 0 ? $"{ToldTakes}" : "")}{(FogTakes > 0 ? $"+{FogTakes}" : "")}");
 
-    /// <summary>Under how many beats a second these takes were called still, as they were judged: in proportion to P, so that it is the same distance in cents in every register.</summary>
+    /// <summary>Under how many beats a second the median of these takes was called still, as they were judged: in proportion to P, so that it is the same distance in cents in every register.</summary>
     public double StillBelowPerSecond { get; init; } = JudgedPair.StillBelowPerSecondAtBb2;
+
+    /// <summary>Median of the takes' beats over what each was called still below, as exercises differ in that: 1 is the limit. Where takes are not known, <see cref="Value"/> over <see cref="StillBelowPerSecond"/>.</summary>
+    public double BeatsOverStill
+    {
+        get => _beatsOverStill ?? (Value / StillBelowPerSecond);
+        init => _beatsOverStill = value;
+    }
+
+    private readonly double? _beatsOverStill;
 
     // The narrowest limit of the shipped exercises.
     private const double SmallestFaultCents = 10;
 
     /// <summary>True when even the worst figure of the median take is a fault at no grade of the shipped exercises.</summary>
-    public bool IsSound => Value < (Kind == ErrorKind.Beats ? StillBelowPerSecond : SmallestFaultCents);
+    public bool IsSound => Kind == ErrorKind.Beats ? BeatsOverStill < 1 : Value < SmallestFaultCents;
 
     /// <summary>The figure with its letter or unit: 21 w, 1.9 /s.</summary>
     public string Figure => Kind == ErrorKind.Beats

@@ -44,6 +44,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
                 ToldTakes = told.Length,
                 FogTakes = fog.Length,
                 StillBelowPerSecond = Median.Of([.. fog.Select(error => error.StillBelowPerSecond)]),
+                BeatsOverStill = Median.Of([.. fog.Select(error => error.BeatsPerSecond!.Value / error.StillBelowPerSecond)]),
             };
         }
 

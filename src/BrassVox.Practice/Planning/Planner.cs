@@ -199,7 +199,7 @@ public static class Planner
     }
 
     // Offsets, wander and drift against what the player aims at; beats against what was called still, one a second over Bb2.
-    private static double Severity(ErrorCell cell) => cell.Value / (cell.Kind == ErrorKind.Beats ? cell.StillBelowPerSecond : 15);
+    private static double Severity(ErrorCell cell) => cell.Kind == ErrorKind.Beats ? cell.BeatsOverStill : cell.Value / 15;
 
     private static (double Weight, string Because) Rested(PlanInputs inputs, DateTimeOffset at)
     {

@@ -89,12 +89,34 @@ public sealed class ErrorMapTests
         ErrorCell off = Cell(12);
         Assert.Equal(ErrorKind.Beats, off.Kind);
         Assert.InRange(off.StillBelowPerSecond, 0.7 * about, 1.4 * about);
-        Assert.Equal(1.0, off.StillBelowPerSecond / (off.Register.Lowest.MidiNumber is var lowest ? Math.Pow(2, (lowest - 46) / 12.0) : 1), 0.01);
-        double hz = 2 * EqualTemperament.FrequencyHz(off.Register.Lowest.MidiNumber, 440);
+        int lowest = off.Register.Lowest.MidiNumber;
+        Assert.Equal(1.0, off.StillBelowPerSecond / Math.Pow(2, (lowest - 46) / 12.0), 0.01);
+        double hz = 2 * EqualTemperament.FrequencyHz(lowest, 440);
         double limitCents = 1200 * Math.Log2(1 + (off.StillBelowPerSecond / hz));
         Assert.False(Cell(1.5 * limitCents).IsSound);
         Assert.True(Cell(0.5 * limitCents).IsSound);
         Assert.True(Cell(0).IsSound);
+    }
+
+    /// <summary>Two takes of three beat faster than their own exercises allow; the median rate lies under the median limit all the same.</summary>
+    [Fact]
+    public void Each_take_is_held_against_its_own_limit_where_exercises_differ()
+    {
+        LoggedTake Beating(double rate, double below)
+        {
+            LoggedTake take = Logged(new SimulatedTone { OffsetCents = 12 }, "land-on-the-octave");
+            TakeResult result = take.Take.Result;
+            return take with { Take = take.Take with { Result = result with { Pair = result.Pair with { MedianBeatsPerSecond = rate, StillBelowPerSecond = below } } } };
+        }
+
+        ErrorCell cell = Assert.Single(ErrorMap.Of([Beating(0.45, 0.4), Beating(0.9, 0.8), Beating(0.5, 0.8)]).Cells);
+        Assert.Equal((ErrorKind.Beats, 0.5, 0.8), (cell.Kind, cell.Value, cell.StillBelowPerSecond));
+        Assert.Equal(1.125, cell.BeatsOverStill, 1e-9);
+        Assert.False(cell.IsSound);
+        Assert.Equal("the pair beats 0.5 /s", cell.What);
+        ErrorCell still = Assert.Single(ErrorMap.Of([Beating(0.35, 0.4), Beating(0.5, 0.8), Beating(0.9, 0.4)]).Cells);
+        Assert.Equal(0.875, still.BeatsOverStill, 1e-9);
+        Assert.True(still.IsSound);
     }
 
     [Fact]
