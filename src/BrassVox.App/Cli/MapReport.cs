@@ -38,7 +38,7 @@ internal sealed record MapReport(
             takes.Any(take => take.Take.IsSimulated),
             takes.Count(take => take.IsMapped),
             takes.Count(take => !take.IsScored),
-            takes.Count(take => take.IsScored && take.IsOfPassage),
+            ErrorMap.PassagesLeftOut(takes),
             [.. map.Registers.Select(register => register.Name(player.NoteNames))],
             [.. map.Cells.Select(cell => new MapCellReport(
                 IntervalFamilies.Name(cell.Family), cell.Register.Name(player.NoteNames), cell.Takes, cell.Kind.ToString().ToLowerInvariant(), Math.Round(cell.Value, 1),

@@ -63,7 +63,7 @@ internal sealed class TakeReviews(string folder, ExerciseLibrary exercises, Time
         }
 
         // A passage is many pairs; the map's cell of its first one says nothing of it.
-        ErrorCell? cell = new LoggedTake(take, []).IsOfPassage ? null : ErrorMap.Of(all).Find(IntervalFamilies.Of(take.Played, take.Sung), PlayedRegister.Of(take.Played));
+        ErrorCell? cell = take.IsOfPassage ? null : ErrorMap.Of(all).Find(IntervalFamilies.Of(take.Played, take.Sung), PlayedRegister.Of(take.Played));
         return new TakeReview(whole, asked, exercise?.Cautions ?? Usual, time.LocalTimeZone, sound, cell is null ? null : WeekTrend.Of(cell, all, time.LocalTimeZone), Plan(take, player));
     }
 

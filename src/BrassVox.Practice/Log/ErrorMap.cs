@@ -18,6 +18,10 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
         .Select(cell => Cell(cell.Key.Family, cell.Key.Register, [.. cell.Select(take => TakeError.Of(take.Take))]))
         .OfType<ErrorCell>()]);
 
+    /// <summary>How many takes the map leaves out only because they are of passages, many pairs each.</summary>
+    /// <param name="takes">The takes.</param>
+    public static int PassagesLeftOut(IEnumerable<LoggedTake> takes) => takes.Count(take => take is { IsScored: true, Take.IsOfPassage: true });
+
     /// <summary>Registers that have takes, low to high.</summary>
     public IReadOnlyList<PlayedRegister> Registers => [.. Cells.Select(cell => cell.Register).Distinct().OrderBy(register => register.LowestMidi)];
 

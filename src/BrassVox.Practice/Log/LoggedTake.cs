@@ -1,4 +1,3 @@
-using BrassVox.Practice.Passages;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 
@@ -13,10 +12,7 @@ public sealed record LoggedTake(TakeRecord Take, IReadOnlyList<BodyTag> Body)
     public bool IsScored => WhyNotScored is null;
 
     /// <summary>True when it counts in the error map: scored, and no passage, whose many pairs would all lie under its first one.</summary>
-    public bool IsMapped => IsScored && !IsOfPassage;
-
-    /// <summary>True for a take of a passage.</summary>
-    public bool IsOfPassage => Take.ExerciseNumber == PassageExercise.NoNumber;
+    public bool IsMapped => IsScored && !Take.IsOfPassage;
 
     /// <summary>Why its pitches do not count, in a few words; null when they do.</summary>
     public string? WhyNotScored => Take.Drone is { IsTrusted: false } ? "drone bleeds in"

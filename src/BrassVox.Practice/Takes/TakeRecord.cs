@@ -69,6 +69,10 @@ public sealed record TakeRecord(
     [JsonIgnore]
     public string Heading => ExerciseNumber > 0 ? string.Create(CultureInfo.InvariantCulture, $"{ExerciseNumber} {ExerciseName}") : ExerciseName;
 
+    /// <summary>True for a take of a passage.</summary>
+    [JsonIgnore]
+    public bool IsOfPassage => ExerciseNumber == PassageExercise.NoNumber;
+
     /// <summary>The record as it is written now: takes of passages once were all "own-passage", number 33, which is no exercise.</summary>
     public TakeRecord Present() => ExerciseId == FormerPassageId && ExerciseNumber == FormerPassageNumber
         ? this with { ExerciseId = PassageExercise.IdOf(ExerciseName), ExerciseNumber = PassageExercise.NoNumber }

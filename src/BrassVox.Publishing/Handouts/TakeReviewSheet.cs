@@ -77,7 +77,7 @@ internal static partial class TakeReviewSheet
         if (take.ExerciseNumber > 0 || review.Asked is not { } asked)
         {
             int pairs = review.Asked is null ? 1 : SoundingPair.Of(review.Asked).Count;
-            return take.ExerciseNumber == 0 ? $"A passage; its first pair: {pair}" : pairs > 1 ? string.Create(CultureInfo.InvariantCulture, $"The first of {pairs} pairs: {pair}") : pair;
+            return take.IsOfPassage ? $"A passage; its first pair: {pair}" : pairs > 1 ? string.Create(CultureInfo.InvariantCulture, $"The first of {pairs} pairs: {pair}") : pair;
         }
 
         string[] ranges = [.. new[] { VoiceRole.Played, VoiceRole.Sung }.Select(role => Range(asked, role, player)).OfType<string>()];

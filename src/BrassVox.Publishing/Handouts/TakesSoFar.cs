@@ -25,7 +25,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
     {
         var map = ErrorMap.Of(Takes);
         int left = Takes.Count(take => !take.IsScored);
-        int passages = Takes.Count(take => take.IsScored && take.IsOfPassage);
+        int passages = ErrorMap.PassagesLeftOut(Takes);
         string counted = string.Create(CultureInfo.InvariantCulture, $"{Takes.Count} {(Takes.Count == 1 ? "take" : "takes")} {(Day(Takes[0]) == Day(Takes[^1]) ? $"of {Day(Takes[0])}" : $"from {Day(Takes[0])} to {Day(Takes[^1])}")}");
         string notCounted = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} not counted: the drone bled in, or nothing came in");
         notCounted += passages == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {passages} of passages, which are many pairs each, {(passages == 1 ? "is" : "are")} not in the table");

@@ -174,7 +174,7 @@ internal sealed partial class TakesRoom
         if (_isInMap)
         {
             string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {InFog(cell)}{(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : Cure(cell.Kind))}" : "No take here yet.";
-            int passages = _all.Count(take => take.IsScored && take.IsOfPassage);
+            int passages = ErrorMap.PassagesLeftOut(_all);
             string apart = passages == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" {passages} of passages, many pairs each, {(passages == 1 ? "is" : "are")} not in the map.");
             canvas.Paragraph(0, y, width, words + apart);
             return;

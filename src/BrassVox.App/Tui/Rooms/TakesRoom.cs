@@ -174,7 +174,7 @@ internal sealed partial class TakesRoom : Room
         _trend = Cell is { } cell ? WeekTrend.Of(cell, _all, Stand.Parts.Time.LocalTimeZone) : null;
         _shown = !_isInMap || Cell is not { } chosen ? _all :
         [
-            .. _all.Where(take => !take.IsOfPassage && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == chosen.Family && PlayedRegister.Of(take.Take.Played) == chosen.Register),
+            .. _all.Where(take => !take.Take.IsOfPassage && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == chosen.Family && PlayedRegister.Of(take.Take.Played) == chosen.Register),
         ];
         _chosen = Math.Clamp(_chosen, 0, Math.Max(0, _shown.Length - 1));
     }
