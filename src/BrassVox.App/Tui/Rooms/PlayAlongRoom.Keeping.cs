@@ -33,7 +33,7 @@ internal sealed partial class PlayAlongRoom
     private SurenessFigure? Sure => _sureness is { IsCompletedSuccessfully: true, Result: { } sure }
         && _session is { Judged: { } judged, Said: { } said } && Sayings.Compare(said, judged.Result).Any(check => check.IsRight is not null) ? sure : null;
 
-    // A body note does not wait for the take, nor is it lost with it.
+    // Whoever notes goes on at once; the note itself is written when the take has an id. Where the take could not be kept it is written without one.
     private static async Task<string?> IdAsync(Task<TakeSaving> keeping)
     {
         await ((Task)keeping).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);

@@ -129,6 +129,35 @@ public sealed class LookBackTests
         Assert.DoesNotContain("sung so far", rig.Screen(), StringComparison.Ordinal);
     }
 
+    /// <summary>Start counts what is still being written when it begins to read; what lies there already is not told alone.</summary>
+    [Fact]
+    public void Start_tells_of_a_take_that_was_still_being_kept()
+    {
+        using StandRig rig = With(_ => { });
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand.IsPracticeRead, TimeSpan.FromSeconds(20)));
+        rig.Stand.Log.Enter(LogRig.Record("a", LogRig.Monday));
+        var released = new TaskCompletionSource();
+        rig.Stand.Await("The take", Late(released.Task, () => rig.Stand.Log.Enter(LogRig.Record("b", LogRig.Monday.AddDays(1)))));
+        rig.Stand.ReadPractice();
+        SpinWait.SpinUntil(() => rig.Run(0.04).Stand.TakeCount > 0, WithoutWaiting);
+        released.SetResult();
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand.TakeCount > 0, TimeSpan.FromSeconds(20)));
+        Assert.Equal(2, rig.Stand.TakeCount);
+    }
+
+    [Fact]
+    public void The_plan_tells_of_minutes_that_were_still_being_written()
+    {
+        using StandRig rig = With(_ => { });
+        var released = new TaskCompletionSource();
+        rig.Stand.Await("The minutes", Late(released.Task, () => rig.Stand.Log.Add(new PracticeSpell(DateTimeOffset.UtcNow, "", "open-home-pair", 130, 58, false))));
+        rig.Press("6");
+        SpinWait.SpinUntil(() => rig.Run(0.04).Screen().Contains("TODAY", StringComparison.Ordinal), WithoutWaiting);
+        released.SetResult();
+        Until(rig, "TODAY");
+        Assert.Matches(@"singing .*<1", rig.Screen());
+    }
+
     [Fact]
     public void The_plan_has_reasons_begins_its_line_and_takes_what_Takes_sends()
     {
@@ -223,6 +252,15 @@ public sealed class LookBackTests
         rig.Run(0.1);
         Assert.All(rig.Heard, sample => Assert.Equal(0, sample));
         Assert.False(rig.Desk.IsSounding);
+    }
+
+    // Only what does not wait for the writing is done within it.
+    private static readonly TimeSpan WithoutWaiting = TimeSpan.FromSeconds(1);
+
+    private static async Task Late(Task released, Action write)
+    {
+        await released.ConfigureAwait(false);
+        write();
     }
 
     private static StandRig With(Action<string> fill)
