@@ -1,7 +1,6 @@
 using System.CommandLine;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Files;
-using BrassVox.Practice.Passages;
 using BrassVox.Practice.Profiles;
 using BrassVox.Publishing.Notation;
 
@@ -61,15 +60,11 @@ internal static class NotationCommand
                 : (null, Failure.Say(ExitCode.BadCommandLine, resolution.WhyNot!));
         }
 
-        string own = Path.Combine(folder, "passages", what + ".txt");
-        bool isPlainName = what.Length > 0 && !File.Exists(what) && what.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
-        bool isShipped = isPlainName && File.Exists(ShippedPassages.PathOf(what, profile.Voice));
-        if (isPlainName && !isShipped && !File.Exists(own))
+        if (NamedPassage.Read(what, folder, profile) is not { } load)
         {
             return (null, Failure.Say(ExitCode.BadCommandLine, $"there is no exercise and no passage \"{what}\"; brassvox exercise list names the exercises."));
         }
 
-        PassageLoad load = isShipped ? ShippedPassages.Load(what, profile) : PassageFile.Read(isPlainName ? own : what);
         if (load.Passage is not { } passage)
         {
             return (null, Failure.Say(ExitCode.UnusableInput, load.Problem!.ToString()));

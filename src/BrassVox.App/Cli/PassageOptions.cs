@@ -56,13 +56,8 @@ internal sealed class PassageOptions
     {
         PlayerProfile profile = Player.Read(arguments);
         string file = arguments.GetValue(_file)!;
-        string own = Path.Combine(Data(arguments), "passages", file + ".txt");
         var voices = new VoiceNames(arguments.GetValue(_playedVoice), arguments.GetValue(_sungVoice));
-        bool isPlainName = !File.Exists(file) && file.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
-        PassageLoad load = isPlainName && File.Exists(ShippedPassages.PathOf(file, profile.Voice))
-            ? ShippedPassages.Load(file, profile)
-            : PassageFile.Read(isPlainName && File.Exists(own) ? own : file, voices);
-        if (load.Passage is null && isPlainName && !File.Exists(own) && !File.Exists(ShippedPassages.PathOf(file, profile.Voice)))
+        if (NamedPassage.Read(file, Data(arguments), profile, voices) is not { } load)
         {
             return Failure.Say(ExitCode.BadCommandLine, $"there is no passage \"{file}\"; give the name of a shipped one, as in two-breaths-one-pipe, of one of your own, or a file.");
         }

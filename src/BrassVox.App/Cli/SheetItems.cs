@@ -140,16 +140,8 @@ internal sealed class SheetItems(bool mayBeNone = false)
 
     private static (SheetItem? Item, string? WhyNot) OfPassage(string name, string folder, PlayerProfile profile, TakeOptions today)
     {
-        bool isPlainName = !File.Exists(name) && name.All(c => char.IsAsciiLetterOrDigit(c) || c == '-');
-        string own = Path.Combine(folder, "passages", name + ".txt");
-        if (isPlainName && !File.Exists(own) && !File.Exists(ShippedPassages.PathOf(name, profile.Voice)))
-        {
-            throw new BadCommandLineException($"there is no exercise and no passage \"{name}\"; brassvox exercise list names the exercises; a passage of your own is named by its file.");
-        }
-
-        PassageLoad load = isPlainName && File.Exists(ShippedPassages.PathOf(name, profile.Voice))
-            ? ShippedPassages.Load(name, profile)
-            : PassageFile.Read(isPlainName ? own : name);
+        PassageLoad load = NamedPassage.Read(name, folder, profile)
+            ?? throw new BadCommandLineException($"there is no exercise and no passage \"{name}\"; brassvox exercise list names the exercises; a passage of your own is named as it is kept or by its file.");
         if (load.Passage is not { } passage)
         {
             throw new InvalidDataException(load.Problem!.ToString());
