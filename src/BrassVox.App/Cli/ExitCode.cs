@@ -9,7 +9,7 @@ internal static class ExitCode
     /// <summary>A fault of the program itself.</summary>
     public const int InternalFault = 1;
 
-    /// <summary>The command line cannot be understood, or asks for what there is not.</summary>
+    /// <summary>The command line cannot be understood, or asks for what there is not or does not fit the player.</summary>
     public const int BadCommandLine = 2;
 
     /// <summary>An input file cannot be used.</summary>

@@ -11,16 +11,16 @@ internal static class ManualPage
     /// <summary>Date of this version, as CHANGES.md has it.</summary>
     internal const string VersionDate = "2026-11-27";
 
-    private static readonly (string Code, string Meaning)[] ExitCodes =
+    internal static readonly (string Code, string Meaning)[] ExitCodes =
     [
         ("0", "Done."),
         ("1", "A fault of the program itself."),
-        ("2", "The command line cannot be understood, or asks for what there is not: a player, a take, an exercise, an ending of a file's name."),
-        ("3", "An input file cannot be used. A silent take is none."),
+        ("2", "The command line cannot be understood, or asks for what there is not (a player, a take, an exercise, an ending of a file to be written) or for what does not fit the player."),
+        ("3", "An input file cannot be used (a silent take is none)."),
         ("4", "The sound device gives trouble."),
         ("5", "A file cannot be written; of the screens: something they should have kept is not kept, and is named."),
-        ("6", "The terminal cannot show screens, or input and output are not a terminal."),
-        ("129, 130, 131, 143", "Ended with its terminal, by Ctrl-C, by SIGQUIT, by SIGTERM."),
+        ("6", "The terminal cannot show screens (or input and output are not a terminal)."),
+        ("129, 130, 131, 143", "Ended with its terminal (SIGHUP), by Ctrl-C, by SIGQUIT, by SIGTERM."),
     ];
 
     private static readonly (string Term, string Meaning)[] Words =

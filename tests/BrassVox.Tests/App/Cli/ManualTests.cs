@@ -36,6 +36,11 @@ public sealed partial class ManualTests
     }
 
     [Fact]
+    public void The_table_of_exit_codes_is_that_of_the_manual_page() => Assert.All(
+        ManualPage.ExitCodes,
+        row => Assert.Contains($"\n| {row.Code} | {char.ToLowerInvariant(row.Meaning[0])}{row.Meaning[1..].TrimEnd('.')} |\n", Readme, StringComparison.Ordinal));
+
+    [Fact]
     public void Everything_that_can_be_given_is_described_and_numbers_have_their_range()
     {
         foreach ((string path, Command command) in Leaves(Root))
