@@ -1,3 +1,4 @@
+using System.Text;
 using BrassVox.Practice.Files;
 using ScottPlot;
 using SkiaSharp;
@@ -85,7 +86,23 @@ public sealed class Picture
 
     private void DrawSvg(Stream to, int width, int height)
     {
-        using SKCanvas canvas = SKSvgCanvas.Create(new SKRect(0, 0, width, height), to);
-        _panels.Render(canvas, new PixelRect(0, width, height, 0));
+        PixelRect whole = new(0, width, height, 0);
+
+        // A panel that was never drawn is drawn twice, the second time over the first: an SVG file would hold both.
+        using (SKNoDrawCanvas nowhere = new(width, height))
+        {
+            _panels.Render(nowhere, whole);
+        }
+
+        using MemoryStream drawn = new();
+        using (SKCanvas canvas = SKSvgCanvas.Create(new SKRect(0, 0, width, height), drawn))
+        {
+            _panels.Render(canvas, whole);
+        }
+
+        // What is cleared is written as a black sheet below the panels, which would show in the seams between them.
+        string svg = Encoding.UTF8.GetString(drawn.ToArray());
+        int sheet = svg.IndexOf("<rect width=", StringComparison.Ordinal);
+        to.Write(Encoding.UTF8.GetBytes(sheet < 0 ? svg : svg.Insert(sheet + "<rect".Length, " fill=\"white\"")));
     }
 }

@@ -53,8 +53,11 @@ public sealed class PictureTests : IDisposable
         Func<double, double?>? leaping = asked ? seconds => seconds < 0.5 ? Bb1Hz : F2Hz : null;
         Assert.Null(TakeChart.Of("silence", frames, leaping, null, 15, 440).Save(path).Failure);
         string[] words = [.. XDocument.Load(path).Descendants().Where(node => node.Name.LocalName == "text").Select(node => node.Value.Trim())];
-        Assert.Contains("no pitch is told", words);
-        Assert.Contains("no beats are told", words);
+        Assert.Equal(2, words.Count(word => word == "no pitch is told"));
+        Assert.Single(words, "no beats are told");
+
+        // The panels meet between two pixels: what lies below them has to be paper as well.
+        Assert.Equal("white", XDocument.Load(path).Descendants().First(node => node.Name.LocalName == "rect").Attribute("fill")?.Value);
     }
 
     /// <summary>What an empty panel says is what more than half of the frames that sound say, not what one of them does.</summary>
