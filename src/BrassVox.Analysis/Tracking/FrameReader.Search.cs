@@ -111,23 +111,54 @@ internal sealed partial class FrameReader
         double power = declared.ExplainedPower + (UnexplainedShare * band);
         for (int i = 0; i < OctavesUp.Length; i++)
         {
-            PairFit other = Moved(OctavesUp[i]);
-            if (!AreThere(other, OctavesUp[i]))
+            if (AreThere(Moved(OctavesUp[i]), OctavesUp[i]))
+            {
+                Weigh(i, OctavesUp[i]);
+            }
+        }
+
+        for (int i = 0; i < OctavesDown.Length; i++)
+        {
+            (double First, double Second) shift = OctavesDown[i];
+            if (!Resolved(Moved(shift)))
             {
                 continue;
             }
 
+            if (PowerAt(Moved(shift)) > power && Acquire(shift) is var lower && lower.ExplainedPower > power)
+            {
+                (best, power, _shift) = (lower, lower.ExplainedPower + (LowerShare * band), shift);
+                score = Math.Max(score, Score(lower));
+            }
+            else if (!IsOnRootOf(declared, shift))
+            {
+                Weigh(OctavesUp.Length + i, shift);
+            }
+        }
+
+        if (PowerAt(best) < (MovedShare + (1.5 * _search.Lines.Count * _search.LineShare)) * band)
+        {
+            isOpen |= _shift != (1.0, 1.0);
+            (best, _shift) = (declared, (1.0, 1.0));
+        }
+
+        _mayBeCoupling = isOpen && _shift == (1.0, 1.0);
+        return best;
+
+        void Weigh(int place, (double First, double Second) shift)
+        {
+            PairFit other = Moved(shift);
             double reached = Score(other);
             if (reached > plain)
             {
-                other = Acquire(OctavesUp[i]);
+                other = Acquire(shift);
                 reached = Score(other);
             }
 
-            bool lasts = _octaves.Look(i, reached - plain - margin, margin);
+            bool lasts = _octaves.Look(place, reached - plain - margin, margin);
             if (lasts && reached > score)
             {
-                (best, score, _shift) = (other, reached, OctavesUp[i]);
+                (best, score, _shift) = (other, reached, shift);
             }
             else
             {
@@ -135,23 +166,6 @@ internal sealed partial class FrameReader
                 isOpen |= lasts || reached > plain + margin;
             }
         }
-
-        foreach ((double First, double Second) shift in OctavesDown)
-        {
-            if (Resolved(Moved(shift)) && PowerAt(Moved(shift)) > power && Acquire(shift) is var other && other.ExplainedPower > power)
-            {
-                (best, power, _shift) = (other, other.ExplainedPower + (LowerShare * band), shift);
-            }
-        }
-
-        if (PowerAt(best) < (MovedShare + (1.5 * _search.Lines.Count * _search.LineShare)) * band)
-        {
-            isOpen |= _shift is { First: > 1.0 } or { Second: > 1.0 };
-            (best, _shift) = (declared, (1.0, 1.0));
-        }
-
-        _mayBeCoupling = isOpen && _shift == (1.0, 1.0);
-        return best;
 
         // In noise fewer lines are always better, and a tone that is silent has none.
         bool AreThere(PairFit fit, (double First, double Second) shift)
@@ -188,6 +202,24 @@ internal sealed partial class FrameReader
         }
 
         return false;
+    }
+
+    // Whether what coupling makes of a pair may be the partials of one of its tones an octave lower.
+    private bool IsOnRootOf(PairFit pair, (double First, double Second) shift)
+    {
+        double root = Math.Min(pair.PlayedHz, pair.SungHz);
+        for (int k = 1; k <= HighestOnRoot; k++)
+        {
+            double hz = root / k;
+            if (IsOn(hz, pair.PlayedHz) && IsOn(hz, pair.SungHz))
+            {
+                return (shift.First < 1.0 && IsOn(hz, shift.First * pair.PlayedHz)) || (shift.Second < 1.0 && IsOn(hz, shift.Second * pair.SungHz));
+            }
+        }
+
+        return false;
+
+        bool IsOn(double hz, double tone) => Math.Abs(tone - (hz * Math.Round(tone / hz))) < 0.5 * _search.LineHz;
     }
 
     private PairFit? FindFreely(PairFit? followed, double band)

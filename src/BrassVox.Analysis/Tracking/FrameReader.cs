@@ -83,7 +83,7 @@ internal sealed partial class FrameReader
 
     // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
     private (double First, double Second) _shift = (1.0, 1.0);
-    private readonly OctaveEvidence _octaves = new(OctavesUp.Length);
+    private readonly OctaveEvidence _octaves = new(OctavesUp.Length + OctavesDown.Length);
     private Separability _before = Separability.Silent;
 
     public FrameReader(int windowLength, double rateHz, double hopSeconds, DuetPrior prior)

@@ -96,6 +96,21 @@ public sealed class HeldOctaveTests
         }
     }
 
+    /// <summary>A voice an octave under what is declared, coupled: its odd partials lie on no line that the declared pair could make.</summary>
+    [Theory]
+    [InlineData(0.3)]
+    [InlineData(0.6)]
+    public void A_coupled_voice_an_octave_too_low_is_told_where_it_sounds(double depth)
+    {
+        float[] played = TestTone.Harmonic(RateHz, 1.2, _ => Bb2, 0.2);
+        float[] sung = TestTone.Harmonic(RateHz, 1.2, _ => F2, 0.12, seed: 2);
+        float peak = sung.Max(Math.Abs);
+        float[] sound = TestTone.Sum([.. played.Select((x, i) => (float)(x * (1.0 + (depth * sung[i] / peak))))], sung, TestTone.Noise(RateHz, 1.2, 0.001, 3));
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(sound, RateHz, DuetPrior.Held(Bb2, F3));
+        Assert.All(frames, frame => Assert.True(frame.Sung is null || Math.Abs(Cents.Between(F2, frame.Sung.Value.FrequencyHz)) < 10.0, $"S at {frame.Sung?.FrequencyHz}"));
+        Assert.True(frames.Count(frame => frame.Sung is not null) > 0.5 * frames.Count, $"{frames.Count(frame => frame.Sung is not null)} of {frames.Count} told");
+    }
+
     // A soft dark vowel a just fifth under the played tone: all that coupling makes lies on the root of both. Levels as in a recording.
     [Theory]
     [InlineData(0.3, 1)]
