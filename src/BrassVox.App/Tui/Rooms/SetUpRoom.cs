@@ -361,17 +361,18 @@ internal sealed class SetUpRoom : Room
         int index = Array.FindIndex(fitting, device => device.Id == chosen);
         int next = (index + 1 + step + fitting.Length + 1) % (fitting.Length + 1);
         string? id = next == 0 ? null : fitting[next - 1].Id;
+        _loop.Stop();
         string wasTested = "";
         if (isInput)
         {
-            Stand.Memory.Change(now => now with { InputDevice = id });
+            Stand.Memory.Change(now => now with { InputDevice = id, InputFound = null, DelayMs = null });
             CloseMicrophone();
         }
         else
         {
-            // What was heard from one loudspeaker says nothing of another.
+            // What was heard from one loudspeaker says nothing of another, and the delay is that of both devices.
             wasTested = Stand.Memory.Now is { SpeakerLowestHz: null, SpeakerAnswers: "" } ? "" : ". The low tones were those of the other: line 2 tests this one.";
-            Stand.Memory.Change(now => now with { OutputDevice = id, SpeakerLowestHz = null, SpeakerAnswers = "", OctaveUp = false });
+            Stand.Memory.Change(now => now with { OutputDevice = id, DelayMs = null, SpeakerLowestHz = null, SpeakerAnswers = "", OctaveUp = false });
             Stand.UseProfile();
         }
 

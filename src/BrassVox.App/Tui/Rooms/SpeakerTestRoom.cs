@@ -16,6 +16,7 @@ internal sealed class SpeakerTestRoom : Room
     private readonly Choice[] _done;
     private int _now;
     private bool _isResumed;
+    private bool _isPlayed;
 
     /// <summary>Opens the room; nothing sounds until Enter.</summary>
     /// <param name="stand">The stand.</param>
@@ -159,11 +160,21 @@ internal sealed class SpeakerTestRoom : Room
         }
 
         Stand.Desk.SoundTone(Hz(_now));
+        _isPlayed = true;
         Mark(1);
     }
 
+    // Nothing can be said of a tone that has not sounded since it came up.
     private void Take(int word)
     {
+        if (!_isPlayed)
+        {
+            Mark(0);
+            Stand.Say(Stand.Desk.HasDevice ? "Play it first: this tone has not sounded yet." : "No sound device: Set-up, line 1, looks for one.");
+            return;
+        }
+
+        _isPlayed = false;
         _said[_now++] = word;
         Keep();
         Mark(0);
@@ -187,6 +198,7 @@ internal sealed class SpeakerTestRoom : Room
             return;
         }
 
+        _isPlayed = false;
         _said[--_now] = null;
         Keep();
         Stand.Desk.Stop();
@@ -196,6 +208,7 @@ internal sealed class SpeakerTestRoom : Room
     private void Restart()
     {
         Array.Clear(_said);
+        _isPlayed = false;
         _now = 0;
         Keep();
         Mark(0);

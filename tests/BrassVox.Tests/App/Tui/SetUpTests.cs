@@ -30,7 +30,7 @@ public sealed class SetUpTests
     [Fact]
     public void A_speaker_test_that_is_left_half_way_goes_on_where_it_was_in_a_later_run_too()
     {
-        using StandRig rig = StandTests.At("8 2 Enter 2 3 Escape");
+        using StandRig rig = StandTests.At("8 2 Enter Enter 2 3 Escape");
         Assert.Contains("2 of 7 answered", rig.Screen(), StringComparison.Ordinal);
         using var later = new StandRig(dataFolder: rig.Folder);
         later.Press("8", "2", "Enter");
@@ -38,16 +38,54 @@ public sealed class SetUpTests
         string[] rows = later.Screen().Split('\n');
         Assert.Matches("Hz +heard *$", rows[5]);
         Assert.Matches("Hz +faint *$", rows[6]);
-        later.Press("z", "2", "4", "4", "4", "4", "4");
+        later.Press("z", "1", "2", "4", "4", "4", "4", "4");
         Assert.Contains("It carries tones from 87 Hz up", later.Screen(), StringComparison.Ordinal);
         later.Press("Escape", "Enter");
         Assert.DoesNotContain("kept from before", later.Screen(), StringComparison.Ordinal);
     }
 
     [Fact]
+    public void Nothing_can_be_said_of_a_tone_that_has_not_sounded()
+    {
+        using StandRig rig = StandTests.At("8 2 Enter 2");
+        Assert.Contains("Play it first", rig.Screen(), StringComparison.Ordinal);
+        Assert.Equal("", rig.Memory.Now.SpeakerAnswers);
+        rig.Press("1", "2", "3", "z");
+        Assert.Equal("h", rig.Memory.Now.SpeakerAnswers);
+        rig.Press("4");
+        Assert.Equal("h", rig.Memory.Now.SpeakerAnswers);
+        rig.Press("r", "4");
+        Assert.Equal("hn", rig.Memory.Now.SpeakerAnswers);
+    }
+
+    [Fact]
+    public void Without_a_device_the_speaker_test_takes_no_answer()
+    {
+        using var rig = new StandRig(hasOutput: false);
+        rig.Press("8", "2", "Enter", "1", "2", "4");
+        Assert.Contains("No sound device", rig.Screen(), StringComparison.Ordinal);
+        Assert.Equal("", rig.Memory.Now.SpeakerAnswers);
+    }
+
+    /// <summary>The delay is that of both devices, the processing that of the microphone.</summary>
+    [Theory]
+    [InlineData("1", "steady")]
+    [InlineData("3", null)]
+    public void Another_device_has_a_delay_and_a_processing_of_its_own(string line, string? input)
+    {
+        using StandRig rig = StandTests.At("");
+        rig.Memory.Change(now => now with { DelayMs = 31.5, InputFound = "steady" });
+        rig.Press("8");
+        Until(rig, "1 to choose from");
+        rig.Press(line, "Right").Run(0.04);
+        Assert.Equal((null, input), (rig.Memory.Now.DelayMs, rig.Memory.Now.InputFound));
+        Assert.Contains("not measured: Enter plays three short tones", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Answers_of_one_loudspeaker_are_not_taken_for_those_of_another()
     {
-        using StandRig rig = StandTests.At("8 2 Enter 2 3 Escape");
+        using StandRig rig = StandTests.At("8 2 Enter Enter 2 3 Escape");
         Until(rig, "1 to choose from");
         rig.Press("1", "Right", "2", "Enter");
         Assert.Contains("SPEAKER", rig.Canvas().Row(0), StringComparison.Ordinal);
@@ -84,9 +122,9 @@ public sealed class SetUpTests
     {
         using StandRig rig = StandTests.At("8");
         rig.Memory.Change(now => now with { SpeakerLowestHz = 87.3 });
-        rig.Press("2", "Enter", "2", "2", "3", "Escape");
+        rig.Press("2", "Enter", "Enter", "2", "2", "3", "Escape");
         Assert.Contains("3 of 7 answered: Enter goes on; before: from 87 Hz, as written", rig.Screen(), StringComparison.Ordinal);
-        rig.Press("Enter", "4", "4", "4", "4", "z", "Escape");
+        rig.Press("Enter", "1", "4", "4", "4", "4", "z", "Escape");
         Assert.Contains("6 of 7 answered: Enter goes on; before: from 65 Hz, as written", rig.Screen(), StringComparison.Ordinal);
     }
 
