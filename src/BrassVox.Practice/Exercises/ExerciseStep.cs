@@ -9,6 +9,8 @@ namespace BrassVox.Practice.Exercises;
 /// <param name="Resultants">Names of the resultants that stay audible; null keeps all.</param>
 /// <param name="ResultantGainDb">Gain of those resultants in dB.</param>
 /// <param name="Task">What is asked.</param>
+/// <param name="PromptPlaying">What is told instead where the program sounds S; null for the same.</param>
+/// <param name="PromptSinging">What is told instead where the program sounds P; null for the same.</param>
 public sealed record ExerciseStep(
     string Id,
     string Prompt,
@@ -17,4 +19,6 @@ public sealed record ExerciseStep(
     double CouplingDepth,
     IReadOnlyList<string>? Resultants,
     double ResultantGainDb,
-    PlayerTask Task);
+    PlayerTask Task,
+    string? PromptPlaying = null,
+    string? PromptSinging = null);

@@ -10,6 +10,8 @@ namespace BrassVox.Practice.Exercises;
 /// <param name="Drone">What the program sounds meanwhile; empty for silence.</param>
 /// <param name="Criteria">How the step is judged, at least one.</param>
 /// <param name="Sound">What is heard at the beginning of the step, before anything is asked; takes the place of a drone. Its own notes are those that a resultant is taken from.</param>
+/// <param name="PromptPlaying">What a player is told who plays while the program sounds S; null where <paramref name="Prompt"/> is true then too.</param>
+/// <param name="PromptSinging">What a player is told who sings while the program sounds P; null where <paramref name="Prompt"/> is true then too.</param>
 public sealed record StepPlan(
     string Id,
     string Prompt,
@@ -17,4 +19,6 @@ public sealed record StepPlan(
     IReadOnlyList<Motion> Sung,
     IReadOnlyList<DroneWindow> Drone,
     IReadOnlyList<Criterion> Criteria,
-    SoundPlan? Sound = null);
+    SoundPlan? Sound = null,
+    string? PromptPlaying = null,
+    string? PromptSinging = null);

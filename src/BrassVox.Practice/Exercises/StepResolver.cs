@@ -53,10 +53,12 @@ internal static class StepResolver
             : PathBuilder.Build(VoiceRole.Sung, plan.Sung, pair.Sung, pair, tempo, new PathAnchor(played, octaves, source, profile));
         double length = Math.Max(Math.Max(PathBuilder.Length(played), PathBuilder.Length(sung)), sound?.DurationSeconds ?? 0);
         SoundingPart[] drones = sound is null ? [.. Drones(plan.Drone, played, length), .. Drones(plan.Drone, sung, length)] : [];
+        string? Told(string? prompt) => prompt is null ? null : Prompt(prompt, played, sung, DroneSentence.Of(drones, length));
         return new ExerciseStep(
-            plan.Id, Prompt(plan.Prompt, played, sung, DroneSentence.Of(drones, length)), length,
+            plan.Id, Told(plan.Prompt)!, length,
             sound?.Sounding ?? drones,
-            sound?.CouplingDepth ?? 0, sound?.Resultants, 0, new PlayTask(played, sung, plan.Criteria));
+            sound?.CouplingDepth ?? 0, sound?.Resultants, 0, new PlayTask(played, sung, plan.Criteria),
+            Told(plan.PromptPlaying), Told(plan.PromptSinging));
     }
 
     private static string Prompt(string given, AskedPart? played, AskedPart? sung, string drone)

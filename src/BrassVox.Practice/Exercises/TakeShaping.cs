@@ -28,7 +28,8 @@ internal static class TakeShaping
         AskedPart[] own = [.. (mine is null ? new[] { played, sung } : [mine]).OfType<AskedPart>()];
         bool isShown = step.Sounding.Count > 0 && (step.CouplingDepth > 0 || step.Resultants is not null);
         List<SoundingPart> sounding = isShown ? [.. planned] : [.. Drones(options.Drone, own, planned, seconds)];
-        string prompt = isShown ? step.Prompt : Retold(step, [.. sounding.Where(part => part.Role != other?.Role)], seconds);
+        string asked = other is null || mine is null || isShown ? step.Prompt : (options.Role == PlayerRole.Plays ? step.PromptPlaying : step.PromptSinging) ?? step.Prompt;
+        string prompt = isShown ? asked : Retold(asked, step, [.. sounding.Where(part => part.Role != other?.Role)], seconds);
         if (other is not null && mine is not null && !isShown)
         {
             sounding.RemoveAll(part => part.Role == other.Role);
@@ -55,10 +56,10 @@ internal static class TakeShaping
     };
 
     // What the prompt said of the planned drone is said of the one that sounds.
-    private static string Retold(ExerciseStep step, SoundingPart[] drones, double seconds) =>
+    private static string Retold(string prompt, ExerciseStep step, SoundingPart[] drones, double seconds) =>
         DroneSentence.Of(step.Sounding, step.DurationSeconds) is { Length: > 0 } planned
-            ? step.Prompt.Replace(planned, DroneSentence.Of(drones, seconds), StringComparison.Ordinal)
-            : step.Prompt;
+            ? prompt.Replace(planned, DroneSentence.Of(drones, seconds), StringComparison.Ordinal)
+            : prompt;
 
     private static List<Window> DropOuts(double seconds)
     {

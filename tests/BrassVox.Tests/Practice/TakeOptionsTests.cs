@@ -70,8 +70,41 @@ public sealed class TakeOptionsTests
     [InlineData(PlayerRole.Plays, DroneUse.Silent, "")]
     public void A_prompt_says_of_the_drone_what_sounds(PlayerRole role, DroneUse drone, string said) =>
         Assert.Equal(
-            "Begin together and hold for eight seconds." + said,
+            role switch
+            {
+                PlayerRole.Plays => "Begin with S and play for eight seconds.",
+                PlayerRole.Sings => "Begin with P and sing for eight seconds.",
+                _ => "Begin together and hold for eight seconds.",
+            } + said,
             new TakeOptions(role, drone).Apply(ShippedExercises.Resolve("open-home-pair")).Steps[0].Prompt);
+
+    /// <summary>Of the tone that the program sounds nothing is asked, whatever the drone, and a drone that leaves is spoken of only where one does.</summary>
+    [Theory]
+    [InlineData(PlayerRole.Plays, @"\b[Ss]ing\b|\b[Tt]he voice\b|\b[Bb]oth\b|\btogether\b")]
+    [InlineData(PlayerRole.Sings, @"\b[Pp]lay\b|\b[Bb]oth\b|\btogether\b|\b[Bb]end\b")]
+    public void A_prompt_asks_for_the_players_own_tone_alone(PlayerRole role, string ofTheOther)
+    {
+        int asked = 0;
+        foreach (DroneUse drone in Enum.GetValues<DroneUse>())
+        {
+            foreach (Exercise exercise in ShippedExercises.Library.Exercises.Where(exercise => exercise.PlayAlong is { Passage: null }))
+            {
+                ResolvedExercise written = ShippedExercises.Resolve(exercise.Id);
+                ResolvedExercise taken = new TakeOptions(role, drone).Apply(written);
+                Assert.DoesNotContain("half way", exercise.About, StringComparison.Ordinal);
+                foreach ((ExerciseStep before, ExerciseStep step) in written.Steps.Zip(taken.Steps).Where(pair => pair.First.Task is PlayTask { Played: not null, Sung: not null }))
+                {
+                    asked++;
+                    Assert.DoesNotMatch(ofTheOther, role == PlayerRole.Sings ? step.Prompt.Replace("Hold the voice", "", StringComparison.Ordinal) : step.Prompt);
+                    Assert.DoesNotMatch(@"[{}]", step.Prompt);
+                    bool hasOwnDrone = step.Sounding.Any(part => part.Role == (role == PlayerRole.Plays ? VoiceRole.Played : VoiceRole.Sung));
+                    Assert.True(hasOwnDrone || !step.Prompt.Contains("drone", StringComparison.Ordinal), $"{exercise.Id}: {step.Prompt}");
+                }
+            }
+        }
+
+        Assert.True(asked > 100, $"{asked} steps");
+    }
 
     [Fact]
     public void A_drone_of_one_tone_or_a_late_one_is_named_so()
