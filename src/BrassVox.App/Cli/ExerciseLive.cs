@@ -98,7 +98,7 @@ internal sealed class ExerciseLive(IAudioSystem audio, Func<TonePresets> loadTon
         session.Leave();
         if (take.Drone is { Bleeds: true } drone)
         {
-            Console.Error.WriteLine($"brassvox: {drone}");
+            Console.Error.WriteLine($"brassvox: {drone.Words(take.HasDrone)}");
         }
 
         return ExerciseRun.Report(take, "", false, store, asJson);

@@ -89,7 +89,7 @@ internal static class ExerciseText
         if (take.Drone is { IsTrusted: false })
         {
             // No figure of such a take can be the player's: none is printed, also of takes kept before figures were left out.
-            Wrap(text, "  bleeds  ", $"{take.Drone}.");
+            Wrap(text, "  bleeds  ", $"{take.Drone.Words(take.HasDrone)}.");
             text.WriteLine();
             text.WriteLine($"AIM {result.Aim}   {Summary(result)}");
             Wrap(text, "NEXT   ", result.Next);
@@ -98,7 +98,7 @@ internal static class ExerciseText
 
         if (take.Drone is { Bleeds: true } drone)
         {
-            Wrap(text, "  bleeds  ", $"{drone}.");
+            Wrap(text, "  bleeds  ", $"{drone.Words(take.HasDrone)}.");
             text.WriteLine();
         }
 
@@ -117,7 +117,7 @@ internal static class ExerciseText
 
         text.WriteLine();
         bool severalSteps = take.Exercise.Steps.Count > 1;
-        foreach (Finding finding in result.Findings)
+        foreach (Finding finding in Once(result.Findings))
         {
             string mark = finding.Verdict switch { Verdict.Met => "yes", Verdict.Missed => "no", _ => "?" };
             Wrap(text, $"  {mark,-4}", severalSteps ? $"{finding.StepId}: {finding.Text}" : finding.Text);
@@ -145,6 +145,11 @@ internal static class ExerciseText
         Wrap(text, "NEXT   ", result.Next);
         return text.ToString();
     }
+
+    /// <summary>Where a tone stood in another octave, every judgement of it says so: once is enough.</summary>
+    /// <param name="findings">What was found.</param>
+    internal static IEnumerable<Finding> Once(IEnumerable<Finding> findings) =>
+        findings.DistinctBy(finding => finding.Fault == Fault.WrongOctave ? (object)(finding.StepId, finding.Role) : finding);
 
     public static string Result(ListeningResult result)
     {

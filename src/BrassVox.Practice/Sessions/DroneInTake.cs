@@ -100,9 +100,15 @@ public sealed record DroneInTake(bool Bleeds, double ShareDb, double? LeftDb, do
     }
 
     /// <summary>One line for people.</summary>
-    public override string ToString() => !Bleeds
-        ? "drone    not heard in the take"
-        : string.Create(CultureInfo.InvariantCulture, $"drone    bleeds into the take ({ShareDb:F1} dB of it); taken out, {LeftDb:F1} dB of it left")
+    public override string ToString() => Line("drone    ");
+
+    /// <summary>One line for people, which speaks of a drone only where one sounded: else it was what the program sounded before the take, or a tone like it.</summary>
+    /// <param name="hasDrone">True when the program sounded anything during the take.</param>
+    public string Words(bool hasDrone) => hasDrone ? ToString() : Line("sound    what the program sounded before the take, or a tone like it, ");
+
+    private string Line(string what) => !Bleeds
+        ? $"{what}not heard in the take"
+        : string.Create(CultureInfo.InvariantCulture, $"{what}bleeds into the take ({ShareDb:F1} dB of it); taken out, {LeftDb:F1} dB of it left")
             + (IsTakenOut ? string.Empty
                 : AloneSeconds is { } alone ? string.Create(CultureInfo.InvariantCulture, $": too much to trust the pitches, so only {alone:0.0} s after it had left are judged; use headphones")
                 : ": too much to trust the pitches, use headphones");

@@ -25,6 +25,9 @@ public sealed record JudgedTake(
     /// <summary>Whether the program's own sound was in the take; null when that could not be looked for.</summary>
     public DroneInTake? Drone { get; init; }
 
+    /// <summary>True when the program sounds anything during the take; a cue before it is none.</summary>
+    public bool HasDrone => Exercise.Steps.Any(step => step.Sounding.Any(part => part.Windows.Count > 0));
+
     /// <summary>The number the player expected before the take; null when none was asked for or given.</summary>
     public Prediction? Expected { get; init; }
 

@@ -73,14 +73,20 @@ internal sealed partial class MusicStand
         });
     }
 
-    /// <summary>A body note was made: whoever lists takes shows it.</summary>
+    /// <summary>A body note was made: whoever lists takes or shows that one shows it, also under the room that is open.</summary>
     /// <param name="tag">The tag.</param>
     /// <param name="takeId">The take; null for none.</param>
     public void Noted(BodyTag tag, string? takeId)
     {
-        if (takeId is not null && Top is TakesRoom takes)
+        if (takeId is null)
         {
-            takes.Noted(tag, takeId);
+            return;
+        }
+
+        foreach (Room room in _rooms)
+        {
+            (room as TakesRoom)?.Noted(tag, takeId);
+            (room as TakeRoom)?.Noted(tag, takeId);
         }
     }
 }

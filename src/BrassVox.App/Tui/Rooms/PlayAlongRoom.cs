@@ -212,7 +212,7 @@ internal sealed partial class PlayAlongRoom : Room
         }
     }
 
-    private static string[] BleedWords(JudgedTake judged) => judged.Drone is { Bleeds: true } drone ? [$"{drone}."] : [];
+    private static string[] BleedWords(JudgedTake judged) => judged.Drone is { Bleeds: true } drone ? [$"{drone.Words(judged.HasDrone)}."] : [];
 
     private static string[] ExpectedWords(JudgedTake judged) => judged.ExpectedCheck is { } check ? [$"you {check.Said}: {check.Measured}."] : [];
 

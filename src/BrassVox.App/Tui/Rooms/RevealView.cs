@@ -30,7 +30,8 @@ internal static class RevealView
     /// <param name="judged">The take.</param>
     /// <param name="said">What the player said of it; null when nothing.</param>
     /// <param name="sure">How often being so sure was right; null when it is not known.</param>
-    public static void Draw(Canvas canvas, MusicStand stand, JudgedTake judged, Saying? said, SurenessFigure? sure = null)
+    /// <param name="body">Where the body was noticed, in words; empty for nothing.</param>
+    public static void Draw(Canvas canvas, MusicStand stand, JudgedTake judged, Saying? said, SurenessFigure? sure = null, string body = "")
     {
         // Where the drone could not be taken out no figure is the player's: none is shown, also of takes kept before figures were left out.
         if (judged.Drone is { IsTrusted: false })
@@ -56,7 +57,7 @@ internal static class RevealView
             canvas.Rule(RuleRow);
         }
 
-        DrawWords(canvas, isLow ? RuleRow : RuleRow + 1, judged, checks);
+        DrawWords(canvas, isLow ? RuleRow : RuleRow + 1, judged, checks, body);
         canvas.Write(LaneLeft, SureRow, sure is null ? "" : $"YOU WERE  {sure.Words}");
     }
 
@@ -99,17 +100,26 @@ internal static class RevealView
         _ => [],
     };
 
-    private static string DroneWords(DroneInTake drone) => drone.AloneSeconds is { } alone
-        ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds into the microphone and could not be taken out: judged is what you did after it had left, {alone:0.0} of {drone.AskedSeconds:0.0} s. Use headphones.")
-        : drone.IsTrusted
-        ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds into the microphone; taken out before measuring, what is left of it lies {-(drone.LeftDb ?? 0):0} dB under it. Headphones are surer.")
-        : "DRONE  bleeds into the microphone and could not be taken out: what stands here may be the drone, not you. Use headphones.";
+    // What bled in is called a drone only where one sounded during the take.
+    private static string DroneWords(DroneInTake drone, bool hasDrone)
+    {
+        string what = hasDrone ? "DRONE  " : "BLEED  what sounded before the take, or a tone like it, ";
+        return drone.AloneSeconds is { } alone
+            ? string.Create(CultureInfo.InvariantCulture, $"{what}bleeds into the microphone and could not be taken out: judged is what you did after it had left, {alone:0.0} of {drone.AskedSeconds:0.0} s. Use headphones.")
+            : drone.IsTrusted
+            ? string.Create(CultureInfo.InvariantCulture, $"{what}bleeds into the microphone; taken out before measuring, what is left of it lies {-(drone.LeftDb ?? 0):0} dB under it. Headphones are surer.")
+            : $"{what}bleeds into the microphone and could not be taken out: what stands here may be {(hasDrone ? "the drone" : "that")}, not you. Use headphones.";
+    }
 
-    private static string ShortDroneWords(DroneInTake drone) => drone.AloneSeconds is { } alone
-        ? string.Create(CultureInfo.InvariantCulture, $"DRONE  bleeds in and stays: judged are the {alone:0.0} s after it had left. Use headphones.")
-        : drone.IsTrusted
-        ? "DRONE  bleeds into the microphone; taken out. Headphones are surer."
-        : "DRONE  bleeds in and stays: this may be the drone, not you. Use headphones.";
+    private static string ShortDroneWords(DroneInTake drone, bool hasDrone)
+    {
+        string what = hasDrone ? "DRONE  " : "BLEED  the cue, or a tone like it, ";
+        return drone.AloneSeconds is { } alone
+            ? string.Create(CultureInfo.InvariantCulture, $"{what}bleeds in and stays: judged are the {alone:0.0} s after it had left. Use headphones.")
+            : drone.IsTrusted
+            ? $"{what}bleeds {(hasDrone ? "into the microphone" : "in")}; taken out. Headphones are surer."
+            : $"{what}bleeds in and stays: this may be {(hasDrone ? "the drone" : "it")}, not you. Use headphones.";
+    }
 
     /// <summary>A take's breath against what was asked of it.</summary>
     /// <param name="judged">The take.</param>
@@ -205,18 +215,25 @@ internal static class RevealView
         }
     }
 
-    /// <summary>Aim, what is next and a drone that bleeds always find room; the rest as far as it goes.</summary>
-    private static void DrawWords(Canvas canvas, int top, JudgedTake judged, IReadOnlyList<SayingCheck> checks)
+    /// <summary>Aim, what is next, a body note and a drone that bleeds always find room; the rest as far as it goes.</summary>
+    private static void DrawWords(Canvas canvas, int top, JudgedTake judged, IReadOnlyList<SayingCheck> checks, string body)
     {
         TakeResult result = judged.Result;
         int width = canvas.Width - 1;
         string next = $"NEXT  {result.Next}";
-        string aim = AimWords(result, width);
+        string aim = AimWords(result, width, judged.HasDrone);
         int left = canvas.Height - 2 - top - Canvas.RowsOf(width, aim) - Canvas.RowsOf(width, next);
         int y = top;
+        if (body.Length > 0)
+        {
+            left -= Canvas.RowsOf(width, body);
+            y = canvas.Paragraph(0, y, width, body);
+        }
+
         if (judged.Drone is { Bleeds: true } drone)
         {
-            string words = Canvas.RowsOf(width, DroneWords(drone)) <= left ? DroneWords(drone) : ShortDroneWords(drone);
+            string full = DroneWords(drone, judged.HasDrone);
+            string words = Canvas.RowsOf(width, full) <= left ? full : ShortDroneWords(drone, judged.HasDrone);
             left -= Canvas.RowsOf(width, words);
             y = canvas.Paragraph(0, y, width, words);
         }
@@ -241,7 +258,7 @@ internal static class RevealView
 
         y = canvas.Paragraph(0, y, width, aim);
         y = canvas.Paragraph(0, y, width, next);
-        foreach (Finding finding in result.Findings.OrderBy(finding => finding.Verdict == Verdict.Met))
+        foreach (Finding finding in Cli.ExerciseText.Once(result.Findings).OrderBy(finding => finding.Verdict == Verdict.Met))
         {
             int rows = Canvas.RowsOf(width, finding.Text);
             if (rows <= left)
@@ -258,15 +275,15 @@ internal static class RevealView
         CultureInfo.InvariantCulture,
         $"DRONE  {(tone.Role == VoiceRole.Played ? "P" : "S")} {tone.WithCents:+0;-0;0} c while it sounded, {tone.WithoutCents:+0;-0;0} c in silence{(tone.Leans ? ": you lean on it" : "")}");
 
-    private static IEnumerable<string> Missed(TakeResult result) => result.Findings
+    private static IEnumerable<string> Missed(TakeResult result, bool hasDrone) => result.Findings
         .Where(finding => finding.Verdict == Verdict.Missed)
-        .Select(finding => $"{(finding.Role switch { VoiceRole.Played => "played tone ", VoiceRole.Sung => "sung tone ", _ => "" })}{FaultWords(finding.Fault, finding.Role is null)}")
+        .Select(finding => $"{(finding.Role switch { VoiceRole.Played => "played tone ", VoiceRole.Sung => "sung tone ", _ => "" })}{FaultWords(finding.Fault, finding.Role is null, hasDrone)}")
         .Distinct();
 
     // In one row as many as it holds, at least one; the findings below tell all.
-    private static string MissedWords(TakeResult result, string before, int width)
+    private static string MissedWords(TakeResult result, string before, int width, bool hasDrone)
     {
-        string[] missed = [.. Missed(result)];
+        string[] missed = [.. Missed(result, hasDrone)];
         int count = missed.Length;
         while (count > 1 && Canvas.RowsOf(width, before + string.Join(", ", missed[..count])) > 1)
         {
@@ -302,7 +319,7 @@ internal static class RevealView
         return words.Length == 0 ? "" : $": {string.Join(", ", words)}";
     }
 
-    private static string FaultWords(Fault fault, bool isOfBoth) => fault switch
+    private static string FaultWords(Fault fault, bool isOfBoth, bool hasDrone) => fault switch
     {
         Fault.Offset => "off pitch",
         Fault.WrongOctave => "in another octave",
@@ -317,13 +334,13 @@ internal static class RevealView
         Fault.NotReturned => "did not return",
         Fault.Interval => "interval not kept",
         Fault.Balance => "out of balance",
-        Fault.Bleed => "drone bleeds in",
+        Fault.Bleed => hasDrone ? "drone bleeds in" : "the cue bleeds in",
         Fault.NoTone => isOfBoth ? "no tone found" : "not found",
         Fault.TooShort => "too short",
         _ => fault.ToString(),
     };
 
-    private static string AimWords(TakeResult result, int width)
+    private static string AimWords(TakeResult result, int width, bool hasDrone)
     {
         string best = result.BestSecond is { } window
             ? string.Create(CultureInfo.InvariantCulture, $"BEST SECOND  {window.FromSeconds:0.0} to {window.ToSeconds:0.0} s   ")
@@ -333,7 +350,7 @@ internal static class RevealView
             null => $"{best}AS ASKED?  not told",
             true when result.IsOctaveUntold => $"{best}AS ASKED?  yes, but the octave cannot be told",
             true => $"{best}AS ASKED?  yes{Judged(result)}",
-            _ => MissedWords(result, $"{best}AS ASKED?  not yet: ", width),
+            _ => MissedWords(result, $"{best}AS ASKED?  not yet: ", width, hasDrone),
         };
     }
 }

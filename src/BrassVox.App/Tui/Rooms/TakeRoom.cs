@@ -1,6 +1,7 @@
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Input;
 using BrassVox.Practice.Judging;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 
@@ -13,16 +14,19 @@ internal sealed class TakeRoom : Room
     private readonly TakeRecord _take;
     private readonly TakeHandout _handout;
     private readonly Task<JudgedTake?> _reading;
+    private readonly List<BodyTag> _tags;
 
     /// <summary>Opens a take; its frames are read elsewhere.</summary>
     /// <param name="stand">The stand.</param>
     /// <param name="store">The store.</param>
-    /// <param name="take">The take.</param>
-    public TakeRoom(MusicStand stand, TakeStore store, TakeRecord take)
+    /// <param name="logged">The take, and what was noted of it.</param>
+    public TakeRoom(MusicStand stand, TakeStore store, LoggedTake logged)
         : base(stand)
     {
+        TakeRecord take = logged.Take;
         _store = store;
         _take = take;
+        _tags = [.. logged.Body];
         _reading = Task.Run(() => TakeReading.Whole(store, take, stand.Parts.Exercises, stand.Parts.DataFolder));
         _handout = new TakeHandout(stand);
         Choices =
@@ -67,14 +71,14 @@ internal sealed class TakeRoom : Room
         }
         else if (_reading is { IsCompletedSuccessfully: true, Result: { } judged })
         {
-            RevealView.Draw(canvas, Stand, judged, _take.Said);
+            RevealView.Draw(canvas, Stand, judged, _take.Said, body: Body);
         }
         else
         {
             canvas.Paragraph(2, 3, canvas.Width - 4, _take.IsSimulated
                 ? "This simulated take has figures only: no sound, and no course of the tones to draw."
                 : "The files of this take are not here any more; its figures are.");
-            int y = 6;
+            int y = _tags.Count > 0 ? canvas.Paragraph(2, 6, canvas.Width - 4, Body) : 6;
             foreach (Finding finding in _take.Result.Findings.OrderBy(finding => finding.Verdict == Verdict.Met))
             {
                 if (y < canvas.Height - 4)
@@ -86,6 +90,19 @@ internal sealed class TakeRoom : Room
 
         DrawMarkedLine(canvas, "r replay   n handout   y body note   Space tacet   Esc leave   h keys");
     }
+
+    /// <summary>Takes up what has just been noted of this take.</summary>
+    /// <param name="tag">Where the body was noticed.</param>
+    /// <param name="takeId">The take it is noted of.</param>
+    public void Noted(BodyTag tag, string takeId)
+    {
+        if (takeId == _take.Id && !_tags.Contains(tag))
+        {
+            _tags.Add(tag);
+        }
+    }
+
+    private string Body => _tags.Count > 0 ? $"BODY  {string.Join(", ", _tags.Select(BodyTags.Name))}" : "";
 
     private void Replay() => TakeWords.Replay(Stand, _store, _take);
 }

@@ -57,7 +57,7 @@ internal sealed partial class TakesRoom : Room
     [
         .. Chosen is { } take
             ? [
-                new Choice("look", () => Stand.Open(new TakeRoom(Stand, _store, take.Take))),
+                new Choice("look", () => Stand.Open(new TakeRoom(Stand, _store, take))),
                 new Choice("replay", Replay),
                 new Choice("older", () => Choose(_chosen + 1)),
                 new Choice("newer", () => Choose(_chosen - 1)),

@@ -107,6 +107,22 @@ public sealed class RevealTests
         Assert.InRange(RevealView.BeatsInShort(swinging).Length, 1, 20);
     }
 
+    [Theory]
+    [InlineData(80, 24, -32.0)]
+    [InlineData(80, 24, -0.4)]
+    [InlineData(120, 40, -0.4)]
+    public void Where_no_drone_sounded_none_is_spoken_of(int width, int height, double leftDb)
+    {
+        JudgedTake judged = LogRig.Judged() with { Exercise = new TakeOptions(Drone: DroneUse.Silent).Apply(ShippedExercises.Resolve("open-home-pair")), Drone = new DroneInTake(true, -12, leftDb) };
+        using var rig = new StandRig();
+        var canvas = new Canvas(width, height);
+        RevealView.Draw(canvas, rig.Stand, judged, null);
+        Assert.DoesNotContain("drone", Joined(canvas), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("a tone like it", Joined(canvas), StringComparison.Ordinal);
+        Assert.DoesNotContain("drone", judged.Drone!.Words(judged.HasDrone), StringComparison.OrdinalIgnoreCase);
+        Assert.StartsWith("drone", judged.Drone!.Words(hasDrone: true), StringComparison.Ordinal);
+    }
+
     private static Canvas Drawn(int width, int height, DroneInTake? drone, bool asAsked = false, string? untold = null, double drift = -22, string? met = null)
     {
         using var rig = new StandRig();
