@@ -16,7 +16,7 @@ internal static class ManualPage
         ("0", "Done."),
         ("1", "A fault of the program itself."),
         ("2", "The command line cannot be understood, or asks for what there is not (a player, a take, an exercise, an ending of a file to be written) or for what does not fit the player."),
-        ("3", "An input file cannot be used (a silent take is none)."),
+        ("3", "An input file cannot be used (to exercise run and passage run a silent take is none; measure and picture take it, and end with 0)."),
         ("4", "The sound device gives trouble."),
         ("5", "A file cannot be written; of the screens: something they should have kept is not kept, and is named."),
         ("6", "The terminal cannot show screens (or input and output are not a terminal)."),

@@ -36,7 +36,7 @@ internal static class MeasureText
         }
 
         text.WriteLine(Said($"told     both pitches in {report.BothShare:P0} of the frames, one tone in {report.OneToneShare:P0},"));
-        text.WriteLine(Said($"         not separable in {report.NotSeparableShare:P0}, silent in {report.SilentShare:P0}"));
+        text.WriteLine(Said($"         not separable in {report.NotSeparableShare:P0}, no tone in {report.SilentShare:P0}"));
         if (report.RolesOpen is { } open && report.RolesOpenShare >= LeastSaid)
         {
             text.WriteLine(Said($"roles    in {report.RolesOpenShare:P0} two tones stood apart, but nothing tells which is played:"));

@@ -95,7 +95,7 @@ internal static class TakesCommand
 
             DateTimeOffset now = TimeProvider.System.GetUtcNow();
             store.Log.Add([.. noted.Select(tag => new BodyNote(now, player.Name, tag, take))]);
-            Console.Error.WriteLine($"brassvox: noted {string.Join(", ", noted.Select(BodyTags.Name))}{(take is null ? "" : $" of {take}")}");
+            Console.Error.WriteLine($"brassvox: noted {string.Join(", ", noted.Select(BodyTags.Name))}{(take is null ? ", of no take: --take last names the newest" : $" of {take}")}");
             return ExitCode.Done;
         });
         return command;

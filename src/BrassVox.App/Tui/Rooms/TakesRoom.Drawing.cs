@@ -28,7 +28,9 @@ internal sealed partial class TakesRoom
     {
         int mapped = _map.Cells.Sum(cell => cell.ToldTakes + cell.FogTakes);
         string inMap = mapped == _all.Length ? "" : string.Create(CultureInfo.InvariantCulture, $", {mapped} in the map");
-        Stand.DrawHeader(canvas, Stand.PlayerName, _isRead ? string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here{inMap}") : "counting", PlayerWords.Line(Stand));
+        string kept = string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here{inMap}");
+        string why = kept + WhyOut();
+        Stand.DrawHeader(canvas, Stand.PlayerName, !_isRead ? "counting" : Stand.HeaderHolds(canvas, [Stand.PlayerName, why]) ? why : kept, PlayerWords.Line(Stand));
         if (_all.Length == 0)
         {
             canvas.Write(3, 2, _isRead ? "Play along keeps takes here; nothing leaves this machine." : "Reading the takes.");
@@ -61,6 +63,18 @@ internal sealed partial class TakesRoom
         DrawDetail(canvas, y + rows);
         canvas.Fill(0, canvas.Height - 2, canvas.Width, ' ', Ink.Text);
         DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Tab map  k lay over  n handout  Left Right other  Del delete  z undo  h keys");
+    }
+
+    // Why takes are in no cell, as far as it is counted; those that told nothing are the rest.
+    private string WhyOut()
+    {
+        (int Count, string Of)[] reasons =
+        [
+            (ErrorMap.PassagesLeftOut(_all), "of passages"),
+            (_all.Count(take => take.WhyNotScored == "drone bleeds in"), "with drone"),
+            (_all.Count(take => take.WhyNotScored == "nothing came in"), "silent"),
+        ];
+        return string.Concat(reasons.Where(reason => reason.Count > 0).Select(reason => string.Create(CultureInfo.InvariantCulture, $", {reason.Count} {reason.Of}")));
     }
 
     private int DrawMap(Canvas canvas, int y)

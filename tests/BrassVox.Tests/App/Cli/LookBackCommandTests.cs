@@ -19,6 +19,7 @@ public sealed class LookBackCommandTests : IDisposable
     {
         TakeRecord kept = new TakeStore(_rig.Folder, TimeProvider.System).Keep(LogRig.Judged(sung: new SimulatedTone { OffsetCents = 22 }), null).Record!;
         Run("profile set --instrument trombone --register-change Bb3 --note-names german");
+        Assert.Contains("noted lips, of no take: --take last names the newest", Run("takes note lips").Errors, StringComparison.Ordinal);
         Assert.Contains("noted throat, tongue root of " + kept.Id, Run("takes note throat tongue-root --take last").Errors, StringComparison.Ordinal);
         Assert.Contains("fifth       22 o (1)", Run("takes map").Output, StringComparison.Ordinal);
         Assert.Contains("B2-E3", Run("takes map").Output, StringComparison.Ordinal);

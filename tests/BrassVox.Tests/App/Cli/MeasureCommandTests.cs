@@ -52,6 +52,19 @@ public sealed class MeasureCommandTests : IDisposable
         });
     }
 
+    /// <summary>Noise is loud and holds no tone; a silent file is an input as any other here (README, exit code 3).</summary>
+    [Theory]
+    [InlineData(0.05)]
+    [InlineData(0.0)]
+    public void Where_no_tone_is_found_nothing_is_called_silent(double peak)
+    {
+        var random = new Random(5);
+        CommandLineResult run = CommandLine.Run(["measure", Write("noise.wav", [.. Enumerable.Range(0, Rate).Select(_ => (float)(peak * ((2 * random.NextDouble()) - 1)))])]);
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("no tone in 100 %", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("silent", run.Output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_take_shorter_than_one_window_is_refused_with_its_length()
     {

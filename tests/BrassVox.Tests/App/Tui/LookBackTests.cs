@@ -40,7 +40,7 @@ public sealed class LookBackTests
             LogRig.Record("a", LogRig.Monday, new SimulatedTone { SpreadCents = 30 }),
             LogRig.Record("b", LogRig.Monday.AddDays(1), new SimulatedTone { SpreadCents = 20 }) with { ExerciseId = "passage-own", ExerciseName = "Own", ExerciseNumber = 0 }));
         rig.Press("5");
-        Until(rig, "2 kept here, 1 in the map");
+        Until(rig, "2 kept here, 1 in the map, 1 of passages");
         rig.Press("Tab").Run(0.04);
         Assert.Contains("1 of passages, many pairs each, is not in the map.", StandTests.Joined(rig), StringComparison.Ordinal);
         Assert.DoesNotContain(" Own ", rig.Screen(), StringComparison.Ordinal);
@@ -101,6 +101,28 @@ public sealed class LookBackTests
         rig.Press("n", "Enter");
         Until(rig, "The handout could not be kept");
         Assert.IsType<TakesRoom>(rig.Stand.Top);
+    }
+
+    [Fact]
+    public void All_that_was_noted_of_a_take_stands_on_its_own_page()
+    {
+        string id = "";
+        using StandRig rig = With(folder =>
+        {
+            var store = new TakeStore(folder, TimeProvider.System);
+            id = store.Keep(LogRig.Judged(), null).Record!.Id;
+            store.Log.Add(new BodyNote(LogRig.Monday, "", BodyTag.Throat, id), new BodyNote(LogRig.Monday, "", BodyTag.TongueRoot, id), new BodyNote(LogRig.Monday, "", BodyTag.Shoulders, id));
+        });
+        rig.Press("5");
+        Until(rig, "1 kept here");
+        rig.Press("Enter");
+        Until(rig, "BEATS");
+        Assert.Contains("BODY throat, tongue root, shoulders", StandTests.Joined(rig), StringComparison.Ordinal);
+        rig.Press("y", "1").Run(0.04);
+        Assert.Contains("BODY throat, tongue root, shoulders, jaw", StandTests.Joined(rig), StringComparison.Ordinal);
+        rig.Press("Escape", "Enter");
+        Until(rig, "BEATS");
+        Assert.Contains("BODY throat, tongue root, shoulders, jaw", StandTests.Joined(rig), StringComparison.Ordinal);
     }
 
     [Fact]
