@@ -26,7 +26,8 @@ public sealed record SurenessFigure(Sureness Sure, int Right, int Said)
     /// <summary>In words: certain: right 3 times of the last 8.</summary>
     public string Words => Said == 1
         ? $"{Word}, for the first time: {(Right == 1 ? "right" : "not right")}"
+        : Right == 0 ? FormattableString.Invariant($"{Word}: not once right in the last {Said}")
         : FormattableString.Invariant($"{Word}: right {Times} of the last {Said}");
 
-    private string Times => Right switch { 0 => "never", 1 => "once", 2 => "twice", _ => FormattableString.Invariant($"{Right} times") };
+    private string Times => Right switch { 1 => "once", 2 => "twice", _ => FormattableString.Invariant($"{Right} times") };
 }

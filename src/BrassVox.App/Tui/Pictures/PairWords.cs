@@ -30,6 +30,12 @@ internal static class PairWords
         { } grain => $"grain {PairPicture.Rate(grain.RateHz)} /s: {Pair(grain)}",
     };
 
+    /// <summary>The same for a narrow window: beats 0.2 /s: 3P, 2S.</summary>
+    /// <param name="meetings">Meetings, lowest first.</param>
+    public static string InShort(IReadOnlyList<PartialMeeting> meetings) => Leading(meetings) is { } leading
+        ? string.Create(CultureInfo.InvariantCulture, $"{(leading.Kind == Meeting.Still ? "still" : $"{(leading.Kind == Meeting.Beating ? "beats" : "grain")} {PairPicture.Rate(leading.RateHz)} /s")}: {leading.Played}P, {leading.Sung}S")
+        : "no beats";
+
     /// <summary>The same as a sentence: It beats 0.2 times a second: 3 of P with 2 of S.</summary>
     /// <param name="meetings">Meetings, lowest first.</param>
     public static string BeatSentence(IReadOnlyList<PartialMeeting> meetings) => Leading(meetings) switch

@@ -48,7 +48,7 @@ internal sealed partial class ExploreRoom
 
         canvas.Rule(PictureTop + PairPicture.Rows);
         PartialMeeting? leading = PairWords.Leading(_meetings);
-        canvas.Write(0, PairRow, $"PAIR  {PairLine(spectrum)}");
+        canvas.Write(0, PairRow, $"PAIR  {PairLine(spectrum, canvas.Width - 6)}");
         DrawSwell(canvas, spectrum, leading);
         DrawPanels(canvas);
         canvas.Write(0, canvas.Height - 2, Hint(leading));
@@ -68,7 +68,7 @@ internal sealed partial class ExploreRoom
         return [$"{Described(VoiceRole.Played)} played{Bound(VoiceRole.Played)}, {Described(VoiceRole.Sung)} sung{Bound(VoiceRole.Sung)}", coupling, frozen, system];
     }
 
-    private string PairLine(PairSpectrum spectrum)
+    private string PairLine(PairSpectrum spectrum, int width)
     {
         if (_live is { IsOn: true, Reading: null })
         {
@@ -83,7 +83,11 @@ internal sealed partial class ExploreRoom
         }
 
         double cents = Cents.Between(spectrum.PlayedHz, spectrum.SungHz);
-        return $"{PairWords.Interval(cents, _pair.TuningName)}   {PairWords.Beats(_meetings)}";
+        string interval = PairWords.Interval(cents, _pair.TuningName);
+        string beats = PairWords.Beats(_meetings);
+        string whole = $"{interval}   {beats}";
+        string[] shorter = [whole, $"{interval}   {PairWords.InShort(_meetings)}"];
+        return Array.Find(shorter, text => text.Length <= width) ?? $"{interval[..interval.IndexOf(" (", StringComparison.Ordinal)]}   {PairWords.InShort(_meetings)}";
     }
 
     private void DrawSwell(Canvas canvas, PairSpectrum spectrum, PartialMeeting? leading)

@@ -101,7 +101,7 @@ internal sealed partial class ExploreRoom : Room
             string reading = PlayerWords.Reading(Stand, _pair.Played);
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"Explore: P {Described(VoiceRole.Played)}{Bound(VoiceRole.Played)}{(reading.Length > 0 ? $" ({reading})" : "")}, S {Described(VoiceRole.Sung)}{Bound(VoiceRole.Sung)}, {PairWords.Interval(Cents.Between(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung)), _pair.TuningName)}. {(Stand.Desk.IsSounding ? "Sounding." : "Tacet.")}");
+                $"Explore: P {Described(VoiceRole.Played)}{Bound(VoiceRole.Played)}{(reading.Length > 0 ? $" ({reading})" : "")}, S {Described(VoiceRole.Sung)}{Bound(VoiceRole.Sung)}, {PairWords.Interval(Cents.Between(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung)), _pair.TuningName)}. {Stand.SoundingWords}");
         }
     }
 

@@ -48,6 +48,9 @@ internal sealed partial class MusicStand
         return width < canvas.Width - SoundState().Length - 1;
     }
 
+    /// <summary>Whether anything is heard, as a sentence: what is asked for is not heard without a device.</summary>
+    public string SoundingWords => !Desk.IsSounding ? "Tacet." : Desk.HasDevice ? "Sounding." : Desk.IsOpening ? "Opening the sound." : "No sound device: nothing is heard.";
+
     /// <summary>Draws the first row and the rule below it. What no longer fits is left out, from the end.</summary>
     /// <param name="canvas">Where.</param>
     /// <param name="parts">What stands after the room's name, the most needed first.</param>

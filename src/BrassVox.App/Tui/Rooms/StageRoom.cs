@@ -65,7 +65,7 @@ internal sealed partial class StageRoom : Room
 
     /// <inheritdoc/>
     public override string Where => _shown is { } shown
-        ? $"Stage: {Label(shown)}. {shown.About} {(Stand.Desk.IsSounding ? "Sounding." : "Tacet.")} Marked: {Choices[MarkedIndex].Label}."
+        ? $"Stage: {Label(shown)}. {shown.About} {Stand.SoundingWords} Marked: {Choices[MarkedIndex].Label}."
         : $"Stage: {Scenes.Count} scenes. Marked: {Choices[MarkedIndex].Label}.";
 
     /// <inheritdoc/>

@@ -153,6 +153,20 @@ public sealed class ExploreTests
         Assert.Equal(Glyphs.Tie, rig.Canvas()[42, 6].Glyph);
     }
 
+    [Theory]
+    [InlineData("Bb2 F4")]
+    [InlineData("Bb1 G4")]
+    [InlineData("Bb1 Ab4")]
+    [InlineData("Bb2 Gb3")]
+    public void The_line_of_the_pair_is_whole_at_80_columns(string pair)
+    {
+        using StandRig rig = StandTests.At("1 n");
+        Type(rig, pair);
+        rig.Press("Enter", "Left").Run(0.04);
+        string line = rig.Screen().Split('\n').Single(row => row.StartsWith("PAIR", StringComparison.Ordinal)).TrimEnd();
+        Assert.Matches(@"(\d of P with \d+ of S|\d+P, \d+S|to beat|no beats)$", line);
+    }
+
     [Fact]
     public void An_octave_of_the_voice_is_another_chord_and_says_so()
     {

@@ -196,6 +196,17 @@ public sealed class StageTests
         Assert.Contains(rows[9..14], row => row.Contains(Glyphs.Block, StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData(true, "Sounding.")]
+    [InlineData(false, "No sound device: nothing is heard.")]
+    public void Where_says_whether_anything_is_heard(bool hasOutput, string said)
+    {
+        using var rig = new StandRig(hasOutput: hasOutput);
+        rig.Press("7", "3").Run(0.5);
+        Assert.Contains(said, rig.Stand.Top.Where, StringComparison.Ordinal);
+        Assert.Equal(hasOutput, rig.Stand.Top.Where.Contains("Sounding.", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void The_last_scene_leaves_the_resultant_to_the_audience()
     {

@@ -159,6 +159,8 @@ public sealed class ErrorMapTests
         IReadOnlyList<SurenessFigure> figures = SurenessFigure.Of(
             [.. Enumerable.Repeat(Said(SaidPitch.True, Sureness.Certain), 5), .. Enumerable.Repeat(Said(SaidPitch.Low, Sureness.Certain), 8), Said(SaidPitch.True, Sureness.Guessing), take]);
         Assert.Equal([new SurenessFigure(Sureness.Guessing, 1, 1), new SurenessFigure(Sureness.Certain, 2, 10)], figures);
+        Assert.Equal("certain: not once right in the last 2", new SurenessFigure(Sureness.Certain, 0, 2).Words);
+        Assert.Equal("certain: right twice of the last 10", figures[1].Words);
     }
 
     [Fact]
