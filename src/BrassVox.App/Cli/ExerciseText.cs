@@ -206,9 +206,10 @@ internal static class ExerciseText
 
     private static string Summary(TakeResult result) => (result.AsAsked, result.Reached) switch
     {
-        (null, _) => "nothing could be told",
+        (null, _) => result.Findings.Any(finding => finding.Verdict == Verdict.Met) ? "could not be judged" : "nothing could be told",
         (true, { } grade) when result.IsOctaveUntold => $"as asked, but the octave cannot be told; grade {grade} reached",
         (true, { } grade) => $"as asked, grade {grade} reached",
+        (true, null) => "as asked, but not in every step",
         (false, { } grade) => $"not as asked; grade {grade} reached",
         _ => "not as asked",
     };

@@ -9,7 +9,7 @@ internal static class Advice
     // Cures in order of what has to be right first: a tone, its octave, its beginning, its place, its steadiness, then the pair.
     private static readonly Fault[] Order =
     [
-        Fault.NoTone, Fault.WrongOctave, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.Broken, Fault.Offset,
+        Fault.NoTone, Fault.WrongOctave, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.NotRested, Fault.Broken, Fault.ShortWay, Fault.Offset,
         Fault.Drift, Fault.Spread, Fault.Flinch, Fault.NotReturned, Fault.Interval, Fault.NotLanded, Fault.BeatRate, Fault.Balance,
     ];
 
@@ -17,9 +17,22 @@ internal static class Advice
     /// <param name="resolved">The exercise.</param>
     /// <param name="findings">What its criteria found.</param>
     /// <param name="tones">The tones of the take; null for one that was not asked for.</param>
-    public static string Next(ResolvedExercise resolved, IReadOnlyList<Finding> findings, IReadOnlyList<JudgedTone?> tones)
+    /// <param name="passed">True when the take is as asked although a step was missed: the exercise asks for a share of them.</param>
+    /// <param name="unjudged">What kept the take from being judged; null where nothing did.</param>
+    public static string Next(
+        ResolvedExercise resolved, IReadOnlyList<Finding> findings, IReadOnlyList<JudgedTone?> tones, bool passed = false, Finding? unjudged = null)
     {
         Finding[] missed = [.. findings.Where(finding => finding.Verdict == Verdict.Missed)];
+        if (unjudged is not null && findings.Any(finding => finding.Verdict != Verdict.NotTold))
+        {
+            return $"Not judged, neither for nor against you: {unjudged.Text} Once more, nearer to the microphone, as the exercise asks from its beginning.";
+        }
+
+        if (passed && missed.Length > 0)
+        {
+            return $"As asked, though not in every step. For the rest: {Next(resolved, findings, tones)}";
+        }
+
         if (missed.Length == 0)
         {
             return findings.All(finding => finding.Verdict == Verdict.NotTold)
@@ -47,6 +60,10 @@ internal static class Advice
             Fault.TooShort => "Take a lower, easier breath and play softer: the voice carries the pair.",
             Fault.NotTogether => "Overlap for one easy beat only; lengthen it when it is there each time.",
             Fault.Late => "Breathe with the count and begin on it; hear the pitch before it is asked for.",
+            Fault.NotRested => sung
+                ? "Play that stretch alone with the throat at rest; let the voice come in at its turn only."
+                : "Lips still while you sing; sing that stretch alone first.",
+            Fault.ShortWay => $"Hear the note the {tone} tone goes to, then go all the way there, slowly; the {other} tone soft.",
             Fault.Broken => $"The same glide slower and over half the way, the {other} tone soft.",
             Fault.Offset => first.Value is > 0
                 ? $"The {tone} tone is high: hear it lower in your head before you begin; slow beats tell you that you are near."

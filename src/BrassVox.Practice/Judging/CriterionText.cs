@@ -16,7 +16,7 @@ public static class CriterionText
         SpreadCriterion spread => $"{Tone(spread.Role)} wanders at most {Cents(spread.LimitCents, aim)}; vibrato is not counted",
         DriftCriterion drift => $"{Tone(drift.Role)} rises or sinks at most {Cents(drift.LimitCents, aim)}",
         SteadyCriterion steady => $"{Tone(steady.Role)} shifts at most {Cents(steady.LimitCents, aim)} while the other comes or moves",
-        UnbrokenCriterion unbroken => $"{Tone(unbroken.Role)} glides in one piece",
+        UnbrokenCriterion unbroken => $"{Tone(unbroken.Role)} {(unbroken.LargestJumpCents > SemitoneCents ? "moves" : "glides")} in one piece, at least half the way",
         LandingCriterion landing => Invariant($"beats under {landing.BelowPerSecondAtBb2:0.#} /s (on Bb2; elsewhere the same in cents) for {landing.ForSeconds:0.#} s"),
         BeatRateCriterion rate => Invariant($"beats {rate.PerSecond:0.#} /s within {rate.WithinPerSecond:0.#}"),
         ArrivalCriterion arrival => Invariant($"{Tone(arrival.Role)} there within {arrival.WithinSeconds:0.#} s, to {arrival.LimitCents.Of(aim):0} c"),
@@ -27,6 +27,9 @@ public static class CriterionText
         IntervalCriterion interval => Invariant($"the interval within {interval.LimitCents.Of(aim):0} c, {interval.WideLimitCents.Of(aim):0} c after a leap wider than a third"),
         _ => criterion.GetType().Name,
     };
+
+    // Who may jump that far may go by semitones.
+    private const double SemitoneCents = 100;
 
     private static string Tone(VoiceRole role) => role == VoiceRole.Played ? "played tone" : "sung tone";
 

@@ -24,6 +24,12 @@ public enum Fault
     /// <summary>A glide in pieces.</summary>
     Broken,
 
+    /// <summary>A glide that covers too small a part of the way asked for.</summary>
+    ShortWay,
+
+    /// <summary>A tone sounded where it was to rest.</summary>
+    NotRested,
+
     /// <summary>The beats did not slow down far enough, long enough or soon enough.</summary>
     NotLanded,
 

@@ -23,6 +23,9 @@ internal static class PairCriteria
     // Beats known for less than this are a passing moment, not what the pair did.
     private const double LeastRateSeconds = 0.5;
 
+    // Two tones that come together from a semitone are apart for a second and more.
+    private const double LeastApartSeconds = 0.2;
+
     public static Finding Landing(TakeTrack track, LandingCriterion criterion)
     {
         double limit = Stillness.LimitPerSecond(track, criterion.BelowPerSecondAtBb2);
@@ -43,8 +46,26 @@ internal static class PairCriteria
             (false, _) => $"{stood}; asked for {Findings.Seconds(criterion.ForSeconds)}.{slowest}",
             _ => $"The pair came to stand still at {Findings.Seconds(still.FromSeconds)}; asked by {Findings.Seconds(criterion.WithinSeconds!.Value)}.",
         };
+        if (isLong && inTime && !AreTwoTones(track, limit))
+        {
+            return Findings.NotTold(track.Step.Id, "landing", null, "/s",
+                "Nothing moved against the played tone before it stood still: one tone alone sounds the same, so a landing cannot be told.");
+        }
+
         return Findings.Plain(track.Step.Id, "landing", null, isLong && inTime, Fault.NotLanded, length, criterion.ForSeconds, "s", text);
     }
+
+    // One tone alone reads as stillness. Two are there where they beat, or where the sung one was told near where it was asked.
+    private static bool AreTwoTones(TakeTrack track, double limitPerSecond)
+    {
+        int beating = Rates(track).Count(rate => rate.Rate >= limitPerSecond);
+        int apart = track.Frames.Zip(track.Sung).Count(pair => pair.First.Separability == Separability.Separable && pair.Second.Cents is { } cents && Math.Abs(cents) < 600);
+        return Math.Max(beating, apart) * track.HopSeconds >= LeastApartSeconds;
+    }
+
+    /// <summary>True where beats, or that they stayed under a bound, are known for half a second or longer.</summary>
+    public static bool AreBeatsTold(TakeTrack track) =>
+        track.Frames.Count(frame => frame.BeatRateHz is { } rate && double.IsFinite(rate) || frame.BeatsBelowHz is not null) * track.HopSeconds >= LeastRateSeconds;
 
     public static Finding BeatRate(TakeTrack track, BeatRateCriterion criterion)
     {
@@ -198,9 +219,16 @@ internal static class PairCriteria
 
         (double playedHz, double sungHz) = track.Notes;
         bool isOctaveOff = IsFog(playedHz, 2 * sungHz) || IsFog(playedHz, 0.5 * sungHz);
+        if (criterion.AnyOctave || track.Asked(other) is null)
+        {
+            // Whether it was the note asked for is just what fog does not tell.
+            return Findings.NotTold(track.Step.Id, "offset", criterion.Role, "c",
+                $"{Findings.ToneName(criterion.Role)} could not be told from the other tone: which note it was is not known.");
+        }
+
         Fault fault = isOctaveOff ? Fault.WrongOctave : Fault.Interval;
         string what = isOctaveOff ? "probably the asked note in another octave" : "a unison, an octave or a twelfth";
-        return Findings.Plain(track.Step.Id, "offset", criterion.Role, criterion.AnyOctave && isOctaveOff, fault, null, criterion.LimitCents.Two, "c",
+        return Findings.Plain(track.Step.Id, "offset", criterion.Role, false, fault, null, criterion.LimitCents.Two, "c",
             $"{Findings.ToneName(criterion.Role)} lay on a line of the other, where the asked interval does not: {what}.");
     }
 

@@ -140,6 +140,11 @@ internal static class PitchCriteria
             (_, true) => $"{tone} jumped {Findings.Signed(jump)} within the glide.",
             _ => $"{tone} glided in one piece.",
         };
+        if (!tooLong && !tooFar && GlideWay.Shortfall(track, criterion) is { } shortfall)
+        {
+            return shortfall;
+        }
+
         return tooLong
             ? Findings.Plain(track.Step.Id, "unbroken", role, false, Fault.Broken, gap, criterion.LongestGapSeconds, "s", text)
             : Findings.Plain(track.Step.Id, "unbroken", role, !tooFar, Fault.Broken, jump, criterion.LargestJumpCents, "c", text);

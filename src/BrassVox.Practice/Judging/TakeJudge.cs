@@ -47,29 +47,26 @@ public static class TakeJudge
         List<(VoiceRole Role, double Seconds, double Cents)> points = [];
         IReadOnlyList<NoteResult>[] notes = [.. tracks.Select((track, i) => NotesOf(track, frames, resolved.StepStartSeconds(i), aim, points))];
         Finding[] findings = [.. tracks.SelectMany((track, i) => Findings(track, aim, notes[i]))];
-        Finding[] told = [.. findings.Where(finding => finding.Verdict != Verdict.NotTold)];
-        bool? asAsked = told.Length == 0 ? null : Passes(resolved, told, finding => finding.Verdict == Verdict.Met);
-        Grade? reached = told.Length == 0
-            ? null
-            : new Grade?[] { Grade.III, Grade.II, Grade.I }.FirstOrDefault(grade => Passes(resolved, told, finding => finding.Reached >= grade));
+        StepOutcome[] steps = [.. tracks.Select(track => new StepOutcome(track, findings)).Where(step => step.IsAsked)];
+        bool? asAsked = StepOutcome.AsAsked(steps, resolved.Exercise.PlayAlong!.PassShare);
+        Grade? reached = asAsked is null ? null : StepOutcome.Reached(steps);
+        Finding? unjudged = asAsked is null ? steps.Select(step => step.Unmeasured).FirstOrDefault(finding => finding is not null) : null;
+        if (asAsked == true && steps.Any(step => step.IsMet == false))
+        {
+            findings = [.. findings, StepOutcome.Enough(steps, resolved.Exercise.PlayAlong!.PassShare)];
+        }
+
         JudgedTone? played = TakeReports.Tone(VoiceRole.Played, tracks, startSeconds, points);
         JudgedTone? sung = TakeReports.Tone(VoiceRole.Sung, tracks, startSeconds, points);
         return new TakeResult(
             resolved.Exercise.Id, aim, asAsked, reached, findings, played, sung,
             TakeReports.Pair(tracks),
             TakeReports.BestSecond(tracks, startSeconds),
-            Advice.Next(resolved, findings, [played, sung]))
+            Advice.Next(resolved, findings, [played, sung], asAsked == true, unjudged))
         {
             Notes = [.. notes.SelectMany(step => step)],
             DroneComparisons = DroneComparisons.Of(tracks),
         };
-    }
-
-    // A step that could not be told at all counts neither way.
-    private static bool Passes(ResolvedExercise resolved, Finding[] told, Func<Finding, bool> isMet)
-    {
-        bool[] steps = [.. told.GroupBy(finding => finding.StepId).Select(step => step.All(isMet))];
-        return steps.Count(met => met) >= (resolved.Exercise.PlayAlong!.PassShare * steps.Length) - 1e-9;
     }
 
     /// <summary>The criterion's name in results.</summary>
@@ -100,6 +97,11 @@ public static class TakeJudge
             {
                 yield return heard;
             }
+        }
+
+        foreach (Finding sounded in notes.Count == 0 ? RestCriteria.Broken(track) : [])
+        {
+            yield return sounded;
         }
 
         foreach (Criterion criterion in ((PlayTask)track.Step.Task).Criteria)

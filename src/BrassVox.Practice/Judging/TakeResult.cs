@@ -7,8 +7,8 @@ namespace BrassVox.Practice.Judging;
 /// <summary>What a take came to: findings with reasons, the best second, one thing to do next.</summary>
 /// <param name="ExerciseId">The exercise.</param>
 /// <param name="Aim">The grade aimed at.</param>
-/// <param name="AsAsked">True when every criterion that could be told was met; null when none could be told.</param>
-/// <param name="Reached">The narrowest grade at which all told criteria are met; null for none.</param>
+/// <param name="AsAsked">True when nothing asked was missed and all of it was measured, in as many steps as the exercise wants; null when nothing was told, or too little to say.</param>
+/// <param name="Reached">The narrowest grade at which all criteria are met; null for none, where a step was missed, and where the take is not judged.</param>
 /// <param name="Findings">What each criterion found, step by step.</param>
 /// <param name="Played">P over the take; null when P was not asked for.</param>
 /// <param name="Sung">S over the take; null when S was not asked for.</param>

@@ -9,6 +9,6 @@ public enum Verdict
     /// <summary>Not as asked; the finding says how.</summary>
     Missed,
 
-    /// <summary>Could not be told from this take; counts neither way.</summary>
+    /// <summary>Could not be told from this take; not held against the player, but a take that hangs on it is not as asked either.</summary>
     NotTold,
 }

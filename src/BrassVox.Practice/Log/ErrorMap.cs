@@ -47,6 +47,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
             {
                 ToldTakes = told.Length,
                 FogTakes = fog.Length,
+                OctaveTakes = errors.Count(error => error.IsWrongOctave),
                 StillBelowPerSecond = Median.Of([.. fog.Select(error => error.StillBelowPerSecond)]),
                 BeatsOverStill = Median.Of([.. fog.Select(error => error.BeatsPerSecond!.Value / error.StillBelowPerSecond)]),
             };
@@ -59,7 +60,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
 
         ErrorKind worst = InCents.MaxBy(kind => MedianOf(told, kind) ?? 0);
         VoiceRole? role = told.Select(error => error.Role).OfType<VoiceRole>().GroupBy(role => role).MaxBy(group => group.Count())?.Key;
-        return new ErrorCell(family, register, told.Length, worst, MedianOf(told, worst) ?? 0, role, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length };
+        return new ErrorCell(family, register, told.Length, worst, MedianOf(told, worst) ?? 0, role, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length, OctaveTakes = errors.Count(error => error.IsWrongOctave) };
     }
 
     private static double? MedianOf(TakeError[] errors, ErrorKind kind)

@@ -11,8 +11,8 @@ public sealed record LoggedTake(TakeRecord Take, IReadOnlyList<BodyTag> Body)
     /// <summary>True when its pitches may count: something reached the microphone, and no drone bled into it beyond what could be taken out.</summary>
     public bool IsScored => WhyNotScored is null;
 
-    /// <summary>True when it counts in the error map: scored, and no passage, whose many pairs would all lie under its first one.</summary>
-    public bool IsMapped => IsScored && !Take.IsOfPassage;
+    /// <summary>True when it counts in the error map: scored, judged as asked or not, and no passage, whose many pairs would all lie under its first one.</summary>
+    public bool IsMapped => IsScored && !Take.IsOfPassage && Take.Result.AsAsked is not null;
 
     /// <summary>Why its pitches do not count, in a few words; null when they do.</summary>
     public string? WhyNotScored => Take.Drone is { IsTrusted: false } ? "drone bleeds in"

@@ -15,6 +15,9 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
     /// <summary>Under how many beats a second the take was called still.</summary>
     public double StillBelowPerSecond { get; init; } = JudgedPair.StillBelowPerSecondAtBb2;
 
+    /// <summary>True when a tone sounded in another octave than asked: no error in cents, so it is in none of these figures.</summary>
+    public bool IsWrongOctave { get; init; }
+
     /// <summary>The figures of a take.</summary>
     /// <param name="take">The take.</param>
     public static TakeError Of(TakeRecord take)
@@ -27,15 +30,30 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
             return new TakeError(null, null, null, beats, null) { StillBelowPerSecond = pair.StillBelowPerSecond };
         }
 
-        JudgedTone[] tones = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null)];
+        JudgedTone[] told = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null)];
+        JudgedTone[] tones = [.. told.Where(tone => OctavesOff(tone) == 0 || IsAnyOctave(take, tone))
+            .Select(tone => tone with { OffsetCents = tone.OffsetCents - (CentsOfOctave * OctavesOff(tone)) })];
+        bool isWrongOctave = tones.Length < told.Length;
         return tones.Length == 0
-            ? new TakeError(null, null, null, null, null)
+            ? new TakeError(null, null, null, null, null) { IsWrongOctave = isWrongOctave }
             : new TakeError(
                 tones.Max(tone => Math.Abs(tone.OffsetCents!.Value)),
                 tones.Max(tone => tone.SpreadCents),
                 tones.Max(tone => Math.Abs(tone.DriftCents ?? 0)),
                 null,
-                tones.MaxBy(Worst)!.Role);
+                tones.MaxBy(Worst)!.Role)
+            { IsWrongOctave = isWrongOctave };
+    }
+
+    private const double CentsOfOctave = 1200;
+
+    private static double OctavesOff(JudgedTone tone) => Math.Round((tone.OffsetCents ?? 0) / CentsOfOctave);
+
+    // Where any octave was asked for, its offset stands as told within its own.
+    private static bool IsAnyOctave(TakeRecord take, JudgedTone tone)
+    {
+        Finding[] places = [.. take.Result.Findings.Where(finding => finding.Criterion == "offset" && finding.Role == tone.Role && finding.Verdict != Verdict.NotTold)];
+        return places.Length > 0 && places.All(finding => finding.Fault != Fault.WrongOctave);
     }
 
     /// <summary>One figure.</summary>

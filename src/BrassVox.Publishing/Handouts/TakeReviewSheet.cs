@@ -176,7 +176,7 @@ internal static partial class TakeReviewSheet
 
     private static string Summary(TakeResult result) => (result.AsAsked, result.Reached) switch
     {
-        (null, _) => "Nothing could be told of this take.",
+        (null, _) => result.Findings.Any(finding => finding.Verdict == Verdict.Met) ? "This take could not be judged." : "Nothing could be told of this take.",
         (true, _) when result.IsOctaveUntold => "As asked, but the octave cannot be told.",
         (true, { } grade) => $"As asked; grade {grade} reached.",
         (true, null) => "As asked.",

@@ -327,6 +327,8 @@ internal static class RevealView
         Fault.Drift => "drifted",
         Fault.Flinch => "flinched",
         Fault.Broken => "broke off",
+        Fault.ShortWay => "not the whole way",
+        Fault.NotRested => "did not rest",
         Fault.NotLanded => "did not land",
         Fault.BeatRate => "not the beats asked",
         Fault.Late => "came late",
