@@ -197,7 +197,7 @@ public sealed class DrawnFitTests
     [InlineData(0.05, false)]
     public void Faint_partials_do_not_count(double amplitude, bool isLeftOut)
     {
-        // The 9th partial lies 20 c high.
+        // The 9th partial lies 4 c high.
         float[] window = Window(116, 185.3);
         for (int n = 0; n < Length; n++)
         {
@@ -209,7 +209,7 @@ public sealed class DrawnFitTests
     }
 
     /// <summary>
-    /// In white noise the last step comes within 1.2 times the bound on the average over phases and noises.
+    /// In white noise the last step comes within half of the bound again, on the average over 40 noises.
     /// Source: the bound of Cramer and Rao, worked by <see cref="BrassVox.Analysis.Bounds.CramerRao"/>.
     /// </summary>
     [Fact]
