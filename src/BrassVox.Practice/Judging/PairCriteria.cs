@@ -23,7 +23,7 @@ internal static class PairCriteria
     // Beats known for less than this are a passing moment, not what the pair did.
     private const double LeastRateSeconds = 0.5;
 
-    // Two tones that come together from a semitone are apart for a second and more.
+    // Two tones that come together from a semitone are apart for a second and more; a fifth of that is ours.
     private const double LeastApartSeconds = 0.2;
 
     public static Finding Landing(TakeTrack track, LandingCriterion criterion)

@@ -11,7 +11,7 @@ internal static class RestCriteria
     private const double EdgeSeconds = 0.3;
     private const double LeastRestSeconds = 0.5;
 
-    // Overlapping by a third of the rest is late or early, not sounding through.
+    // Overlapping by a third of the rest is late or early, not sounding through. These three are ours, to be tried with players.
     private const double LargestSoundedShare = 0.3;
 
     /// <summary>For each tone that sounded through its rests, that it did. Only frames that tell both tones apart say so: fog, and one tone alone, hold nothing against the player.</summary>
