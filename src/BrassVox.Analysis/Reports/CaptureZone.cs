@@ -40,18 +40,12 @@ public readonly record struct CaptureZone(
         AnalysisFrame[] both = [.. frames.Where(x => x.Played is not null && x.Sung is not null)];
         foreach ((int k, int m) in Meetings)
         {
-            if (Crossing(both, k, m) is not { } seconds)
-            {
-                continue;
-            }
-
+            double seconds = Crossing(both, k, m);
             AnalysisFrame[] near = [.. both.Where(x => Math.Abs(x.CentreSeconds - seconds) < NearSeconds && Math.Abs(Away(x, k, m)) < NearCents)];
-            if (near.Count(x => x.CentreSeconds < seconds) < FewestFrames || near.Count(x => x.CentreSeconds > seconds) < FewestFrames)
+            if (near.Count(x => x.CentreSeconds < seconds) >= FewestFrames && near.Count(x => x.CentreSeconds > seconds) >= FewestFrames)
             {
-                continue;
+                return Fit(mono, near, frames[0].SampleRateHz, seconds, k, m);
             }
-
-            return Fit(mono, near, frames[0].SampleRateHz, seconds, k, m);
         }
 
         return null;
@@ -80,8 +74,8 @@ public readonly record struct CaptureZone(
             : null;
     }
 
-    // When the interval passes the exact one: between the last frame on one side and the first on the other.
-    private static double? Crossing(AnalysisFrame[] both, int k, int m)
+    // When the interval passes the exact one, between the last frame on one side and the first on the other; no number where it never does.
+    private static double Crossing(AnalysisFrame[] both, int k, int m)
     {
         for (int i = 1; i < both.Length; i++)
         {
@@ -94,7 +88,7 @@ public readonly record struct CaptureZone(
             }
         }
 
-        return null;
+        return double.NaN;
     }
 
     private static double Away(AnalysisFrame frame, int k, int m) =>
