@@ -32,6 +32,21 @@ public sealed record ToneReport(
     private const double LeastStrayCents = 40.0;
     private const int StrayRounds = 4;
 
+    // A step from one frame to the next that lies this near to whole octaves is no step of a player: the reading has gone to another octave.
+    private const double OctaveStepCents = 80.0;
+
+    // A tone that begins is told within two windows of 160 ms, the last of which that do not tell it yet hold a part of it.
+    private const double BeginningSeconds = 0.32;
+
+    /// <summary>False when the tone may have sounded before <see cref="OnsetSeconds"/>: it is there in the first frame, or the frames before left open what sounds.</summary>
+    public bool IsOnsetHeard { get; init; }
+
+    /// <summary>The other octave in which the tone was read most often beside the one that is told: 1 for the octave above, -1 for that below, 0 for none.</summary>
+    public int OtherOctave { get; init; }
+
+    /// <summary>Share of the tone's frames, 0 to 1, that were read in another octave than the one that is told; they are left out of all figures but the level.</summary>
+    public double OtherOctaveShare { get; init; }
+
     /// <summary>Reads one tone out of frames.</summary>
     /// <param name="mono">The take's samples, full scale 1; the width of a vibrato and the pitches of a slowly beating still pair are read from them.</param>
     /// <param name="frames">Its frames in order of time, from <see cref="TakeMeasurement.Frames"/>.</param>
@@ -55,6 +70,15 @@ public sealed record ToneReport(
         double from = onset + EndsSeconds;
         double to = heard[^1].Seconds - EndsSeconds;
         var kept = heard.Where(x => x.Seconds >= from && x.Seconds <= to).ToList();
+        if (kept.Count < FewestFrames)
+        {
+            return null;
+        }
+
+        int[] octaves = Octaves([.. kept.Select(x => x.Tone.FrequencyHz)]);
+        int[] byCount = [.. octaves.CountBy(x => x).OrderByDescending(x => x.Value).Select(x => x.Key)];
+        double otherShare = (double)octaves.Count(x => x != byCount[0]) / octaves.Length;
+        kept = [.. kept.Where((_, i) => octaves[i] == byCount[0])];
         if (kept.Count < FewestFrames)
         {
             return null;
@@ -100,8 +124,32 @@ public sealed record ToneReport(
             vibrato,
             onset,
             level,
-            seconds.Length * hop);
+            seconds.Length * hop)
+        {
+            IsOnsetHeard = onset > heard[0].Seconds || IsMissingBefore(frames, role, heard[0].Seconds),
+            OtherOctave = byCount.Length > 1 ? byCount[1] - byCount[0] : 0,
+            OtherOctaveShare = otherShare,
+        };
     }
+
+    // The octave each frame lies in, counted from the first by steps between neighbours: a glide through an octave stays in its own.
+    private static int[] Octaves(double[] hz)
+    {
+        int[] octaves = new int[hz.Length];
+        for (int i = 1; i < hz.Length; i++)
+        {
+            double step = Cents.Between(hz[i - 1], hz[i]);
+            double whole = Math.Round(step / Cents.PerOctave);
+            octaves[i] = octaves[i - 1] + (Math.Abs(step - (whole * Cents.PerOctave)) < OctaveStepCents ? (int)whole : 0);
+        }
+
+        return octaves;
+    }
+
+    // Some frame just before gives nothing at all, or the other tone alone.
+    private static bool IsMissingBefore(IReadOnlyList<AnalysisFrame> frames, VoiceRole role, double seconds) =>
+        frames.Any(x => x.CentreSeconds < seconds && x.CentreSeconds >= seconds - BeginningSeconds
+            && (x.Separability == Separability.Silent || (role == VoiceRole.Played ? x.Sung : x.Played) is not null));
 
     // In the Hann window whose middle lies on the onset half of the tone is heard: 6 dB under its later level.
     private static double Onset(List<(double Seconds, PitchEstimate Tone)> heard, double levelDbfs)

@@ -10,6 +10,9 @@ internal static class MeasureText
 
     // Edges of two tones, where one is alone for a moment, are no news.
     private const double LeastSeriesSaid = 0.05;
+
+    // Single windows in another octave are strays.
+    private const double LeastOctaveSaid = 0.05;
     private const int MostBeats = 4;
     private const int MostResultants = 6;
     private const int ResultantsInLine = 2;
@@ -75,8 +78,16 @@ internal static class MeasureText
         text.WriteLine(Said($"{name,-8} {tone.FrequencyHz:F2} Hz   {tone.Note} {tone.Cents:+0.0;-0.0;0.0} c   {tone.LevelDbfs:F1} dBFS{offset}"));
         if (tone is { DriftCents: { } drift, SpreadCents: { } spread, MeasuredSeconds: { } measured })
         {
-            string onset = tone.OnsetSeconds is { } at ? Said($"onset at {at:F2} s") : "sounds from the start";
+            string onset = tone.OnsetSeconds is { } at ? Said($"onset at {at:F2} s")
+                : tone.ToldFromSeconds is { } from ? Said($"told from {from:F2} s on")
+                : "sounds from the start";
             text.WriteLine(Said($"         drift {drift:+0.0;-0.0;0.0} c, spread {spread:F1} c over {measured:F2} s, {onset}"));
+        }
+
+        if (tone is { OtherOctave: { } octave, OtherOctaveShare: >= LeastOctaveSaid and { } share })
+        {
+            string away = Math.Abs(octave) == 1 ? "an octave" : Said($"{Math.Abs(octave)} octaves");
+            text.WriteLine(Said($"         in {share:P0} of its frames read {away} {(octave > 0 ? "higher" : "lower")}: left out here"));
         }
 
         if (tone is { VibratoRateHz: { } rate, VibratoWidthCents: { } width })

@@ -20,8 +20,17 @@ internal sealed record MeasuredTone(double FrequencyHz, string Note, double Cent
     /// <summary>Its width to either side.</summary>
     public double? VibratoWidthCents { get; init; }
 
-    /// <summary>When the tone began, on the clock of the file; null also when it sounds in the first window already.</summary>
+    /// <summary>When the tone began, on the clock of the file; null also when it may have sounded before it was first told.</summary>
     public double? OnsetSeconds { get; init; }
+
+    /// <summary>When it was first told, where that was not in the first window and nothing tells whether it sounded before; null otherwise.</summary>
+    public double? ToldFromSeconds { get; init; }
+
+    /// <summary>Octaves, up when positive, from the pitch told here to the one in which it was read most often otherwise; null when it was in none.</summary>
+    public int? OtherOctave { get; init; }
+
+    /// <summary>Share of its frames read in other octaves, 0 to 1.</summary>
+    public double? OtherOctaveShare { get; init; }
 
     /// <summary>How much of the tone was measured.</summary>
     public double? MeasuredSeconds { get; init; }
@@ -49,7 +58,10 @@ internal sealed record MeasuredTone(double FrequencyHz, string Note, double Cent
             SpreadCents = Rounded(report?.SpreadCents, 2),
             VibratoRateHz = Rounded(report?.Vibrato?.RateHz, 2),
             VibratoWidthCents = Rounded(report?.Vibrato?.WidthCents, 1),
-            OnsetSeconds = report?.OnsetSeconds > frames[0].CentreSeconds ? Rounded(report.OnsetSeconds, 3) : null,
+            OnsetSeconds = report is { IsOnsetHeard: true } ? Rounded(report.OnsetSeconds, 3) : null,
+            ToldFromSeconds = report is { IsOnsetHeard: false } && report.OnsetSeconds > frames[0].CentreSeconds ? Rounded(report.OnsetSeconds, 3) : null,
+            OtherOctave = report is { OtherOctaveShare: > 0.0 } ? report.OtherOctave : null,
+            OtherOctaveShare = report is { OtherOctaveShare: > 0.0 } ? Rounded(report.OtherOctaveShare, 4) : null,
             MeasuredSeconds = Rounded(report?.MeasuredSeconds, 3),
         };
     }

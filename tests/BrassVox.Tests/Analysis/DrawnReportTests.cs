@@ -117,6 +117,32 @@ public sealed class DrawnReportTests
         Assert.Equal(30, swinging.Vibrato.Value.WidthCents, 0.5);
     }
 
+    /// <summary>A tone that is read now in one octave, now in another keeps the figures of the one it was read in most; a glide through an octave stays whole.</summary>
+    [Fact]
+    public void Other_octaves_are_told_beside_the_tone()
+    {
+        ToneReport report = ToneReport.Of([], Frames(0, 300, i => Frame(i, Cents.Above(100, i < 110 ? 7 - 1200 : i is > 150 and < 160 ? 2407 : 7), null)), VoiceRole.Played, 100)!;
+        Assert.Equal(7, report.OffsetCents!.Value, 3);
+        Assert.Equal((-1, 104.0 / 270), (report.OtherOctave, Math.Round(report.OtherOctaveShare, 12)), (a, b) => a.Item1 == b.Item1 && Math.Abs(a.Item2 - b.Item2) < 1e-9);
+        ToneReport glide = ToneReport.Of([], Frames(0, 300, i => Frame(i, Cents.Above(100, 6 * i), null)), VoiceRole.Played, 100)!;
+        Assert.Equal((0, 0.0), (glide.OtherOctave, glide.OtherOctaveShare));
+        Assert.Equal(6 * 269, glide.DriftCents, 1);
+    }
+
+    /// <summary>A tone begins where it was missing just before; where nobody could tell what sounded, it may have been there.</summary>
+    [Theory]
+    [InlineData(0, Separability.Silent, false)]
+    [InlineData(60, Separability.Silent, true)]
+    [InlineData(60, Separability.OneTone, true)]
+    [InlineData(60, Separability.NotSeparable, false)]
+    public void An_onset_is_heard_where_the_tone_was_missing(int from, Separability before, bool isHeard)
+    {
+        AnalysisFrame[] frames = Frames(0, 300, i => i >= from ? Frame(i, 100, 150) : Frame(i, null, before == Separability.OneTone ? 150 : null, separability: i > from - 12 ? Separability.NotSeparable : before));
+        ToneReport report = ToneReport.Of([], frames, VoiceRole.Played, 100)!;
+        Assert.Equal(0.01 * from, report.OnsetSeconds, 9);
+        Assert.Equal(isHeard, report.IsOnsetHeard);
+    }
+
     private static Pull? PullOf(Func<double, double> moved, Func<double, double> held, VoiceRole moving = VoiceRole.Sung, int count = 200) => Pull.Of(Frames(0, count, i =>
     {
         double one = Cents.Above(200, moved(i / 100.0));
