@@ -4,6 +4,7 @@ using BrassVox.Benchmarks.Bounds;
 using BrassVox.Benchmarks.Crash;
 using BrassVox.Benchmarks.Fuzz;
 using BrassVox.Benchmarks.Living;
+using BrassVox.Benchmarks.Ratios;
 using BrassVox.Benchmarks.Soak;
 using BrassVox.Benchmarks.Streaming;
 
@@ -17,6 +18,7 @@ return (args.Length > 0 ? args[0] : "") switch
     "glides" => GlideBenchmark.Run(args[1..]),
     "bounds" => BoundsBenchmark.Run(args[1..]),
     "fuzz" => FuzzReport.Run(args[1..]),
+    "ratios" => RatioReport.Run(args[1..]),
     "soak" => SoakReport.Run(args[1..]),
     "crash" => CrashHost.Run(args[1..]),
     _ => Unknown(),
@@ -24,6 +26,6 @@ return (args.Length > 0 ? args[0] : "") switch
 
 static int Unknown()
 {
-    Console.Error.WriteLine("Name a benchmark: accuracy, glides, living, synthesis, latency, bounds, streaming, fuzz, soak, crash.");
+    Console.Error.WriteLine("Name a benchmark: accuracy, glides, living, synthesis, latency, bounds, streaming, fuzz, ratios, soak, crash.");
     return 2;
 }
