@@ -9,6 +9,8 @@ namespace BrassVox.App.Cli;
 /// <param name="Takes">Takes that count.</param>
 /// <param name="NotScored">Takes that do not: drone bled into them, or nothing came in.</param>
 /// <param name="OfPassages">Takes of passages, which are many pairs each and are not in the cells.</param>
+/// <param name="NotJudged">Takes that could not be judged and are not in the cells.</param>
+/// <param name="LeftOut">All that is in no cell, by reason.</param>
 /// <param name="Registers">Registers that have takes, low to high.</param>
 /// <param name="Cells">The cells, by interval, then register.</param>
 /// <param name="Weeks">Weeks of the cells with most takes.</param>
@@ -21,6 +23,8 @@ internal sealed record MapReport(
     int Takes,
     int NotScored,
     int OfPassages,
+    int NotJudged,
+    IReadOnlyList<MapLeftOutReport> LeftOut,
     IReadOnlyList<string> Registers,
     IReadOnlyList<MapCellReport> Cells,
     IReadOnlyList<MapWeeksReport> Weeks,
@@ -33,12 +37,15 @@ internal sealed record MapReport(
     public static MapReport Of(Player player, IReadOnlyList<LoggedTake> takes, VoiceLoad load, TimeZoneInfo zone)
     {
         ErrorMap map = ErrorMap.Of(takes);
+        IReadOnlyList<LeftOut> leftOut = Practice.Log.LeftOut.Of(takes);
         return new MapReport(
             player.Name,
             takes.Any(take => take.Take.IsSimulated),
             takes.Count(take => take.IsMapped),
             takes.Count(take => !take.IsScored),
             ErrorMap.PassagesLeftOut(takes),
+            leftOut.Where(some => some.IsNotJudged).Sum(some => some.Takes),
+            [.. leftOut.Select(some => new MapLeftOutReport(some.Why.ToString().ToLowerInvariant(), some.Takes, some.Words, some.IsNotJudged))],
             [.. map.Registers.Select(register => register.Name(player.NoteNames))],
             [.. map.Cells.Select(cell => new MapCellReport(
                 IntervalFamilies.Name(cell.Family), cell.Register.Name(player.NoteNames), cell.Takes, cell.Kind.ToString().ToLowerInvariant(), Math.Round(cell.Value, 1),
@@ -51,6 +58,9 @@ internal sealed record MapReport(
             load.WeekSeconds);
     }
 }
+
+/// <summary>Takes that are in no cell for one reason.</summary>
+internal sealed record MapLeftOutReport(string Why, int Takes, string Words, bool IsNotJudged);
 
 /// <summary>One cell.</summary>
 internal sealed record MapCellReport(string Interval, string Register, int Takes, string Worst, double Value, string Unit);

@@ -24,14 +24,19 @@ internal static class TakesCommand
         var where = new WhereOptions();
         Option<string?> exercise = new("--exercise") { Description = "Only takes of one exercise", HelpName = "id" };
         Option<bool> json = CommonOptions.Json();
-        Command command = new("list", "List the takes of a player, newest last") { exercise, json };
+        Command command = new("list", "List the takes of a player, newest last, and the body notes between them") { exercise, json };
         where.AddTo(command);
         command.SetAction(arguments =>
         {
             Player player = where.Player(arguments);
-            TakeListing listing = Store(where.Folder(arguments)).List(new TakeFilter(player.Name, arguments.GetValue(exercise)));
+            TakeStore store = Store(where.Folder(arguments));
+            TakeListing listing = store.List(new TakeFilter(player.Name, arguments.GetValue(exercise)));
+            // Where one exercise is asked for, what was noted between takes is of none.
+            IReadOnlyList<BodyNote> between = arguments.GetValue(exercise) is null ? store.NotesBetween(new TakeFilter(player.Name)) : [];
             Warn(listing.Problems);
-            Console.Out.Write(arguments.GetValue(json) ? TakesReportJson.Text([.. listing.Takes.Select(TakeLineReport.Of)]) : TakesText.List(listing.Takes, player));
+            Console.Out.Write(arguments.GetValue(json)
+                ? TakesReportJson.Text([.. listing.Takes.Select(TakeLineReport.Of).Concat(between.Select(TakeLineReport.Of)).OrderBy(line => line.MadeAt)])
+                : TakesText.List(listing.Takes, between, player));
             return ExitCode.Done;
         });
         return command;
@@ -95,7 +100,7 @@ internal static class TakesCommand
 
             DateTimeOffset now = TimeProvider.System.GetUtcNow();
             store.Log.Add([.. noted.Select(tag => new BodyNote(now, player.Name, tag, take))]);
-            Console.Error.WriteLine($"brassvox: noted {string.Join(", ", noted.Select(BodyTags.Name))}{(take is null ? ", of no take: --take last names the newest" : $" of {take}")}");
+            Console.Error.WriteLine($"brassvox: noted {string.Join(", ", noted.Select(BodyTags.Name))}{(take is null ? ", between takes: takes list shows it; --take last names the newest take" : $" of {take}")}");
             return ExitCode.Done;
         });
         return command;
@@ -116,21 +121,31 @@ internal static class TakesCommand
     private static Command Delete()
     {
         var where = new WhereOptions();
-        Argument<string[]> ids = new("id") { Description = "Ids of the takes", Arity = ArgumentArity.OneOrMore };
-        Command command = new("delete", "Delete takes for good: sound, record and all that was found in them. What was sung stays counted.") { ids };
+        Argument<string[]> ids = new("id") { Description = "Ids of takes, or of body notes between takes", Arity = ArgumentArity.OneOrMore };
+        Command command = new("delete", "Delete takes for good: sound, record and all that was found in them. What was sung stays counted, what was noted of the body stays until its own id is named.") { ids };
         where.AddTo(command, withPlayer: false);
-        command.SetAction(arguments => WithTakes(Store(where.Folder(arguments)), arguments.GetValue(ids)!, (store, takes) =>
+        command.SetAction(arguments =>
         {
-            if (store.Delete(takes) is { } failure)
+            TakeStore all = Store(where.Folder(arguments));
+            string[] named = arguments.GetValue(ids)!;
+            BodyNote[] notes = [.. all.NotesBetween(TakeFilter.All).Where(note => named.Contains(note.Id))];
+            string[] others = [.. named.Except(notes.Select(note => note.Id))];
+            return WithTakes(all, others, (store, takes) =>
             {
-                return Failure.Say(ExitCode.CannotStore, failure);
-            }
+                if (((takes.Count > 0 ? store.Delete(takes) : null) ?? (notes.Length > 0 ? store.Delete(notes) : null)) is { } failure)
+                {
+                    return Failure.Say(ExitCode.CannotStore, failure);
+                }
 
-            Console.Error.WriteLine($"brassvox: {(takes.Count == 1 ? "one take" : FormattableString.Invariant($"{takes.Count} takes"))} deleted for good");
-            return ExitCode.Done;
-        }));
+                string[] what = [.. new[] { Counted(takes.Count, "take"), Counted(notes.Length, "body note") }.Where(words => words.Length > 0)];
+                Console.Error.WriteLine($"brassvox: {string.Join(" and ", what)} deleted for good");
+                return ExitCode.Done;
+            });
+        });
         return command;
     }
+
+    private static string Counted(int count, string what) => count switch { 0 => "", 1 => $"one {what}", _ => FormattableString.Invariant($"{count} {what}s") };
 
     private static Command Export()
     {

@@ -13,26 +13,44 @@ internal static class TakesText
 {
     private const int ColumnWidth = 16;
 
-    public static string List(IReadOnlyList<LoggedTake> takes, Player player)
+    public static string List(IReadOnlyList<LoggedTake> takes, IReadOnlyList<BodyNote> between, Player player)
     {
         var text = new StringBuilder();
         text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(takes.Count, "take")}{(takes.Any(take => take.Take.IsSimulated) ? "   SIMULATED" : "")}");
         if (takes.Count == 0)
         {
-            return text.AppendLine("none kept yet; exercise run and Play along keep them").ToString();
+            text.AppendLine("none kept yet; exercise run and Play along keep them");
+            if (between.Count == 0)
+            {
+                return text.ToString();
+            }
         }
 
         text.AppendLine().AppendLine("  id                                              pair         P       S       beats   body");
-        foreach (LoggedTake logged in takes)
+        (DateTimeOffset At, string Line)[] lines =
+        [
+            .. takes.Select(take => (take.Take.MadeAt, Line(take, player))),
+            .. between.Select(note => (note.At, string.Create(CultureInfo.InvariantCulture, $"  {note.Id,-46}  {"between takes",-35}  {BodyTags.Name(note.Tag)}"))),
+        ];
+        foreach ((DateTimeOffset _, string line) in lines.OrderBy(line => line.At))
         {
-            TakeRecord take = logged.Take;
-            string pair = $"{NoteNames.Of(take.Played, player.NoteNames)} + {NoteNames.Of(take.Sung, player.NoteNames)}";
-            text.AppendLine(logged.IsScored
-                ? string.Create(CultureInfo.InvariantCulture, $"  {take.Id,-46}  {pair,-11}  {Tone(take.Result.Played),-6}  {Tone(take.Result.Sung),-6}  {Beats(take.Result.Pair),-6}  {string.Join(", ", logged.Body.Select(BodyTags.Name))}").TrimEnd()
-                : $"  {take.Id,-46}  {pair,-11}  not scored: {logged.WhyNotScored}");
+            text.AppendLine(line);
         }
 
         return text.AppendLine().AppendLine("o offset, w wander, d drift, in cents; beats a second").ToString();
+    }
+
+    private static string Line(LoggedTake logged, Player player)
+    {
+        TakeRecord take = logged.Take;
+        string pair = $"{NoteNames.Of(take.Played, player.NoteNames)} + {NoteNames.Of(take.Sung, player.NoteNames)}";
+        string figures = logged switch
+        {
+            { WhyNotScored: { } why } => $"not scored: {why}",
+            { WhyNotJudged: { } why } => $"not judged: {why}",
+            _ => string.Create(CultureInfo.InvariantCulture, $"{Tone(take.Result.Played),-6}  {Tone(take.Result.Sung),-6}  {Beats(take.Result.Pair),-6}"),
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"  {take.Id,-46}  {pair,-11}  {figures,-24}{string.Join(", ", logged.Body.Select(BodyTags.Name))}").TrimEnd();
     }
 
     public static string Map(MapReport map, Player player)
@@ -41,6 +59,20 @@ internal static class TakesText
         string notScored = map.NotScored == 0 ? "" : FormattableString.Invariant($", {map.NotScored} more not scored: drone bleeds in, or nothing came in");
         string ofPassages = map.OfPassages == 0 ? "" : FormattableString.Invariant($", {map.OfPassages} more of passages, many pairs each, not in the map");
         text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(map.Takes, "take")}{notScored}{ofPassages}{(map.IsSimulated ? "   SIMULATED" : "")}");
+        if (map.NotJudged > 0)
+        {
+            text.AppendLine(CultureInfo.InvariantCulture, $"{Count(map.NotJudged, "more take")} could not be judged, neither for nor against you:");
+            foreach (MapLeftOutReport some in map.LeftOut.Where(some => some.IsNotJudged))
+            {
+                text.AppendLine(CultureInfo.InvariantCulture, $"  {some.Words}");
+            }
+        }
+
+        foreach (MapLeftOutReport some in map.LeftOut.Where(some => some.Why == "nofigure"))
+        {
+            text.AppendLine(CultureInfo.InvariantCulture, $"of these, {some.Words}");
+        }
+
         if (map.Cells.Count == 0)
         {
             text.AppendLine("nothing to tell yet; exercise run and Play along keep takes");

@@ -28,10 +28,34 @@ public static class CriterionText
         _ => criterion.GetType().Name,
     };
 
+    /// <summary>All that is asked, each thing once and in its order; what is asked of both tones alike stands together.</summary>
+    /// <param name="criteria">The criteria.</param>
+    /// <param name="aim">The grade the player is held against.</param>
+    public static IReadOnlyList<string> Lines(IEnumerable<Criterion> criteria, Grade aim)
+    {
+        string[] all = [.. criteria.Select(criterion => Of(criterion, aim)).Distinct()];
+        List<string> lines = [];
+        foreach (string text in all)
+        {
+            string other = text.StartsWith(PlayedTone, StringComparison.Ordinal) ? SungTone + text[PlayedTone.Length..]
+                : text.StartsWith(SungTone, StringComparison.Ordinal) ? PlayedTone + text[SungTone.Length..] : "";
+            string line = all.Contains(other) ? $"each tone{text[(text.StartsWith(PlayedTone, StringComparison.Ordinal) ? PlayedTone : SungTone).Length..]}" : text;
+            if (!lines.Contains(line))
+            {
+                lines.Add(line);
+            }
+        }
+
+        return lines;
+    }
+
+    private const string PlayedTone = "played tone";
+    private const string SungTone = "sung tone";
+
     // Who may jump that far may go by semitones.
     private const double SemitoneCents = 100;
 
-    private static string Tone(VoiceRole role) => role == VoiceRole.Played ? "played tone" : "sung tone";
+    private static string Tone(VoiceRole role) => role == VoiceRole.Played ? PlayedTone : SungTone;
 
     private static string Cents(GradeLimits limits, Grade aim) => Invariant($"{limits.Of(aim):0} c");
 

@@ -3,7 +3,7 @@ using BrassVox.Theory;
 
 namespace BrassVox.Practice.Log;
 
-/// <summary>What still fails, by interval and register: the median take of each. Takes that are not scored and those of passages do not count. Pure.</summary>
+/// <summary>What still fails, by interval and register: the median take of each. Takes that are not scored or not judged and those of passages do not count. Pure.</summary>
 /// <param name="Cells">The cells that have takes, by interval, then register.</param>
 public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
 {
@@ -20,7 +20,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
 
     /// <summary>How many takes the map leaves out only because they are of passages, many pairs each.</summary>
     /// <param name="takes">The takes.</param>
-    public static int PassagesLeftOut(IEnumerable<LoggedTake> takes) => takes.Count(take => take is { IsScored: true, Take.IsOfPassage: true });
+    public static int PassagesLeftOut(IEnumerable<LoggedTake> takes) => takes.Count(take => LeftOut.Of(take) == WhyLeftOut.OfPassage);
 
     /// <summary>Registers that have takes, low to high.</summary>
     public IReadOnlyList<PlayedRegister> Registers => [.. Cells.Select(cell => cell.Register).Distinct().OrderBy(register => register.LowestMidi)];

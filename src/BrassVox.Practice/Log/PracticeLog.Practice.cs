@@ -22,6 +22,27 @@ public sealed partial class PracticeLog
     public void RemoveTag(string takeId, BodyTag tag) => Write(connection =>
         Execute(connection, "DELETE FROM body_notes WHERE take_id=$take AND tag=$tag", ("$take", takeId), ("$tag", Word(tag))));
 
+    /// <summary>Deletes body notes for good, overwriting what they held.</summary>
+    /// <param name="notes">The notes, as <see cref="BodyNotes"/> gives them; one that is not there any more is passed over.</param>
+    public void Delete(IReadOnlyList<BodyNote> notes)
+    {
+        Write(connection =>
+        {
+            foreach (BodyNote note in notes)
+            {
+                Execute(
+                    connection,
+                    "DELETE FROM body_notes WHERE at=$at AND player=$player AND tag=$tag AND take_id IS $take AND is_simulated=$simulated",
+                    ("$at", Text(note.At)),
+                    ("$player", note.Player),
+                    ("$tag", Word(note.Tag)),
+                    ("$take", note.TakeId),
+                    ("$simulated", note.IsSimulated));
+            }
+        });
+        Overwrite();
+    }
+
     /// <summary>Body notes, oldest first.</summary>
     /// <param name="filter">Which; its exercise is passed over.</param>
     public IReadOnlyList<BodyNote> BodyNotes(TakeFilter filter) => Rows(

@@ -109,6 +109,12 @@ public sealed partial class PracticeLog
     public void Delete(IReadOnlyList<string> ids)
     {
         ForEach(ids, "DELETE FROM takes WHERE id=$id");
+        Overwrite();
+    }
+
+    // What was deleted may still stand in the file beside the log until that is emptied.
+    private void Overwrite()
+    {
         using SqliteConnection connection = LogConnection.OpenForWriting(Path, _options);
         LogConnection.Guarded(Path, () =>
         {

@@ -154,12 +154,20 @@ public static class Planner
             yield return (WishWeight, "you sent it here from Takes");
         }
 
-        LoggedTake[] takes = [.. inputs.Takes.Where(take => take.Take.ExerciseId == id && take.IsScored && IsOn(take, exercise))];
+        LoggedTake[] all = [.. inputs.Takes.Where(take => take.Take.ExerciseId == id && take.IsScored && IsOn(take, exercise))];
+        LoggedTake[] takes = [.. all.Where(take => take.IsJudged)];
         PracticeSpell[] spells = [.. inputs.Spells.Where(spell => spell.ExerciseId == id)];
-        if (takes.Length == 0 && spells.Length == 0)
+        if (all.Length == 0 && spells.Length == 0)
         {
             yield return (NewWeight, "next in order");
             yield break;
+        }
+
+        if (takes.Length == 0 && all.Length > 0)
+        {
+            // What was not measured says nothing: it stands where it stood, next in order.
+            string why = string.Join(", ", all.Select(take => take.WhyNotJudged).Distinct());
+            yield return (NewWeight, all.Length == 1 ? $"not judged yet: its take was {Was(why)}" : FormattableString.Invariant($"not judged yet, {all.Length} takes: {why}"));
         }
 
         LoggedTake[] last = [.. takes.TakeLast(LastTakes)];
@@ -170,7 +178,8 @@ public static class Planner
         if (ErrorMap.Of(last).Cells is [{ } cell, ..])
         {
             // Of these takes alone, and said so: the map's cell holds takes of other exercises as well.
-            string whose = last.Length == 1 ? "its last take" : FormattableString.Invariant($"its last {last.Length} takes");
+            string judged = Judged(all, last);
+            string whose = last.Length == 1 ? $"its last {judged}take" : FormattableString.Invariant($"its last {last.Length} {judged}takes");
 
             // That something goes well is no reason to work on it.
             yield return (Math.Min(MostCellWeight, Severity(cell)) + (missed / 2), cell.IsSound ? "" : $"{whose}: {cell.What}");
@@ -178,7 +187,9 @@ public static class Planner
 
         if (missed > 0)
         {
-            yield return (missed / 2, FormattableString.Invariant($"{good} of the last {last.Length} takes came as asked"));
+            yield return (missed / 2, last.Length == 1
+                ? $"its last {Judged(all, last)}take did not come as asked"
+                : FormattableString.Invariant($"{good} of the last {last.Length} {Judged(all, last)}takes came as asked"));
         }
 
         // Only where nothing else has words.
@@ -189,7 +200,7 @@ public static class Planner
             yield return (PassedWeight, "");
         }
 
-        DateTimeOffset at = takes.Length > 0 ? takes.Max(take => take.Take.MadeAt) : spells.Max(spell => spell.At);
+        DateTimeOffset at = all.Length > 0 ? all.Max(take => take.Take.MadeAt) : spells.Max(spell => spell.At);
         if (WeekTrend.DayOf(at, inputs.Zone) == WeekTrend.DayOf(inputs.Now, inputs.Zone))
         {
             yield return (TodayWeight, "");
@@ -197,6 +208,11 @@ public static class Planner
 
         yield return Rested(inputs, at);
     }
+
+    // Only where takes that could not be judged lie among them or after them.
+    private static string Judged(LoggedTake[] all, LoggedTake[] last) => last.Length < all.Length - Array.IndexOf(all, last[0]) ? "judged " : "";
+
+    private static string Was(string why) => why switch { "no beats" => "without beats", "drone" => "under the drone", _ => why };
 
     // Offsets, wander and drift against what the player aims at; beats against what was called still, one a second over Bb2.
     private static double Severity(ErrorCell cell) => cell.Kind == ErrorKind.Beats ? cell.BeatsOverStill : cell.Value / 15;

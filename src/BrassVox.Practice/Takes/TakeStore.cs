@@ -142,6 +142,36 @@ public sealed class TakeStore
         }
     }
 
+    /// <summary>Body notes that belong to no take, oldest first; none where the log cannot be used, which <see cref="List"/> says.</summary>
+    /// <param name="filter">Which; its exercise is passed over.</param>
+    public IReadOnlyList<BodyNote> NotesBetween(TakeFilter filter)
+    {
+        try
+        {
+            return [.. Log.BodyNotes(filter).Where(note => note.TakeId is null)];
+        }
+        catch (LogException)
+        {
+            return [];
+        }
+    }
+
+    /// <summary>Deletes body notes, for good. Never throws for what a disk may do.</summary>
+    /// <param name="notes">The notes.</param>
+    /// <returns>Null, or why they could not be deleted.</returns>
+    public string? Delete(IReadOnlyList<BodyNote> notes)
+    {
+        try
+        {
+            Log.Delete(notes);
+            return null;
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            return $"The body notes in {Folder} could not be deleted: {fault.Message}";
+        }
+    }
+
     /// <summary>Reads a take whole, with its frames; null when its file is not there or not readable.</summary>
     /// <param name="id">The take.</param>
     public TakeRecord? Read(string id) => _files.Read(id).Record;

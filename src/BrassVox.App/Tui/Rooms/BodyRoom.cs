@@ -54,7 +54,7 @@ internal sealed class BodyRoom : Room
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
     {
-        Stand.DrawHeader(canvas, _take.About.Length > 0 ? _take.About : "of no take");
+        Stand.DrawHeader(canvas, _take.About.Length > 0 ? _take.About : "between takes");
         canvas.Paragraph(2, 3, canvas.Width - 4, "Where did you notice your body? One key, then back to where you were.");
         for (int i = 0; i < _choices.Length; i++)
         {
@@ -109,7 +109,11 @@ internal sealed class BodyRoom : Room
         Task<string?> id = _take.Id;
         Stand.Await("The body note", Task.Run(async () => log.Add(note with { TakeId = await id.ConfigureAwait(false) })));
         Stand.Back();
-        Stand.Noted(tag, id.IsCompletedSuccessfully ? id.Result : null);
-        Stand.Say($"Noted: {BodyTags.Name(tag)}.");
+        if (id.IsCompleted)
+        {
+            Stand.Noted(tag, id.IsCompletedSuccessfully ? id.Result : null);
+        }
+
+        Stand.Say(_take.About.Length > 0 ? $"Noted: {BodyTags.Name(tag)}." : $"Noted: {BodyTags.Name(tag)}, between takes; Takes lists it under its day.");
     }
 }

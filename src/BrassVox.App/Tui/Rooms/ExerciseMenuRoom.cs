@@ -152,6 +152,12 @@ internal abstract class ExerciseMenuRoom : Room
     }
 
     // What this player did of each so far; a log that cannot be read tells nothing.
+    private static string NotJudged(IEnumerable<LoggedTake> takes) => takes.Count(take => take.WhyNotJudged is not null) switch
+    {
+        0 => "",
+        int count => string.Create(CultureInfo.InvariantCulture, $", {count} not judged"),
+    };
+
     private Task<IReadOnlyDictionary<string, string>> ReadSoFar()
     {
         TakeFilter player = new(Stand.PlayerName);
@@ -163,7 +169,7 @@ internal abstract class ExerciseMenuRoom : Room
                 takes => takes.Key,
                 takes => string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{takes.Count()} {(takes.Count() == 1 ? "take" : "takes")}, {takes.Count(take => take.Take.Result.AsAsked == true)} as asked; last {Day(takes.Max(take => take.Take.MadeAt))}"),
+                    $"{takes.Count()} {(takes.Count() == 1 ? "take" : "takes")}, {takes.Count(take => take.Take.Result.AsAsked == true)} as asked{NotJudged(takes)}; last {Day(takes.Max(take => take.Take.MadeAt))}"),
                 StringComparer.Ordinal);
             foreach (IGrouping<string, ListeningEntry> sets in log.Listening(player).GroupBy(set => set.ExerciseId))
             {

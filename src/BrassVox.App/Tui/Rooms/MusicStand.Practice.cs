@@ -78,15 +78,13 @@ internal sealed partial class MusicStand
     /// <param name="takeId">The take; null for none.</param>
     public void Noted(BodyTag tag, string? takeId)
     {
-        if (takeId is null)
-        {
-            return;
-        }
-
         foreach (Room room in _rooms)
         {
             (room as TakesRoom)?.Noted(tag, takeId);
-            (room as TakeRoom)?.Noted(tag, takeId);
+            if (takeId is not null)
+            {
+                (room as TakeRoom)?.Noted(tag, takeId);
+            }
         }
     }
 }

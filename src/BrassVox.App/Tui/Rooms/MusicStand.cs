@@ -88,8 +88,8 @@ internal sealed partial class MusicStand
     /// <summary>The room on top.</summary>
     public Room Top => _rooms.Peek();
 
-    /// <summary>Takes to be deleted when the program ends, the last one last.</summary>
-    public List<TakeRecord> Discarded { get; } = [];
+    /// <summary>Takes and body notes to be deleted when the program ends, the last one last.</summary>
+    public List<Discarded> Discarded { get; } = [];
 
     /// <summary>True once the program is to end.</summary>
     public bool IsDone { get; private set; }
@@ -301,7 +301,10 @@ internal sealed partial class MusicStand
     /// <returns>Null, or why it could not be deleted.</returns>
     public string? EmptyDiscarded()
     {
-        string? why = Discarded.Count > 0 ? Store().Delete(Discarded) : null;
+        TakeRecord[] takes = [.. Discarded.Select(thing => thing.Take).OfType<TakeRecord>()];
+        BodyNote[] notes = [.. Discarded.Select(thing => thing.Note).OfType<BodyNote>()];
+        string? why = takes.Length > 0 ? Store().Delete(takes) : null;
+        why ??= notes.Length > 0 ? Store().Delete(notes) : null;
         Discarded.Clear();
         return why;
     }

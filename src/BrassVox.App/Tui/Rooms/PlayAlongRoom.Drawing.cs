@@ -2,6 +2,7 @@ using System.Globalization;
 using BrassVox.App.Tui.Drawing;
 using BrassVox.App.Tui.Pictures;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
 using BrassVox.Practice.Sessions;
 using BrassVox.Theory;
 
@@ -13,6 +14,7 @@ internal sealed partial class PlayAlongRoom
     private const int SecondsColumn = 50;
     private const int DoubledFromWidth = 160;
     private const int DoubledFromHeight = 44;
+    private const int AskedFromHeight = 36;
     private const string ReadyCare = "Play soft, sing full and easy. Headphones keep the drone out of the microphone; one ear stays free.";
 
     /// <summary>What is to be done in the next take, step after step; the same asked several times running stands once, with how often.</summary>
@@ -36,6 +38,10 @@ internal sealed partial class PlayAlongRoom
             return [.. runs.Select(run => run.Times == 1 ? run.Prompt : string.Create(CultureInfo.InvariantCulture, $"{run.Times} times: {run.Prompt}"))];
         }
     }
+
+    /// <summary>What the take is held against, one thing a line.</summary>
+    private IReadOnlyList<string> AsAsked =>
+        [.. CriterionText.Lines(_next.Steps.Select(step => step.Task).OfType<PlayTask>().SelectMany(task => task.Criteria), Stand.Profile.Aim).Select(line => $"as asked: {line}")];
 
     // Where the whole name leaves no room for the rest, the short one stands.
     private string[] Heading(Canvas canvas, string phase)
@@ -73,6 +79,7 @@ internal sealed partial class PlayAlongRoom
                 .. _exercise.Notes.Select(note => (note, Ink.Text)),
             ],
             [
+                .. AsAskedInRoom(canvas).Select(line => (line, Ink.Quiet)),
                 ("Enter: the cue sounds, then it is dark. Afterwards you say how it was, and only then look.", Ink.Text),
                 (MicrophoneLine(), Ink.Quiet),
                 .. HasOptions ? [($"{OptionWords} Change it: o who plays and sings, m the drone{(HasTempo ? ", comma and full stop the tempo" : "")}.", Ink.Quiet)] : Array.Empty<(string, Ink)>(),
@@ -98,6 +105,9 @@ internal sealed partial class PlayAlongRoom
 
         DrawMarkedLine(canvas, "Up Down other  - + level  Space tacet  Esc leave  h keys");
     }
+
+    // In a small window the steps and the care need the rows.
+    private IReadOnlyList<string> AsAskedInRoom(Canvas canvas) => canvas.Height >= AskedFromHeight ? AsAsked : [];
 
     // Why it could not be opened is said below, once.
     private string MicrophoneLine() => _listener.Trouble is not null

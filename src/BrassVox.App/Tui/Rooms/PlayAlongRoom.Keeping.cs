@@ -40,6 +40,10 @@ internal sealed partial class PlayAlongRoom
         return keeping.IsCompletedSuccessfully ? keeping.Result.Record?.Id : null;
     }
 
+    // What was noted while the take ran learns its id.
+    private static async Task PassOnAsync(Task<TakeSaving> keeping, TaskCompletionSource<string?> coming) =>
+        coming.TrySetResult(await IdAsync(keeping).ConfigureAwait(false));
+
     // Of all takes of this player, this one among them; a log that cannot be read tells nothing.
     private async Task<SurenessFigure?> SurenessAsync(Task<TakeSaving> keeping, Sureness sure)
     {

@@ -22,6 +22,7 @@ internal sealed partial class PlayAlongRoom : Room
     private ResolvedExercise _exercise;
     private ResolvedExercise _next;
     private Task<TakeSaving>? _keeping;
+    private TaskCompletionSource<string?> _coming = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private Task<SurenessFigure?>? _sureness;
     private PlayAlongSession? _session;
     private IPairEngine? _engine;
@@ -66,9 +67,11 @@ internal sealed partial class PlayAlongRoom : Room
     public override string Where => $"Play along: {_exercise.Exercise.Name}, {PhaseWords()}. {Choices[MarkedIndex].Label} is marked.";
 
     /// <inheritdoc/>
-    public override NotedTake NotedTake => _phase is PlayAlongPhase.SayIt or PlayAlongPhase.Reveal && _keeping is { } keeping
-        ? new(IdAsync(keeping), $"{(HasOptions ? $"{_exercise.Exercise.Number} " : "")}{_exercise.Exercise.Name}, this take")
+    public override NotedTake NotedTake => _phase == PlayAlongPhase.Dark ? new(_coming.Task, AboutThis)
+        : _phase is PlayAlongPhase.SayIt or PlayAlongPhase.Reveal && _keeping is { } keeping ? new(IdAsync(keeping), AboutThis)
         : NotedTake.None;
+
+    private string AboutThis => $"{(HasOptions ? $"{_exercise.Exercise.Number} " : "")}{_exercise.Exercise.Name}, this take";
 
     /// <inheritdoc/>
     public override string Phase => _isPredicting ? "Predict" : $"{_phase} {_sentence.Line}";
@@ -81,7 +84,7 @@ internal sealed partial class PlayAlongRoom : Room
             [$"say it: {_sentence.Subject(_sentence.Line)} {string.Join(", ", _sentence.Words(_sentence.Line))}?"],
         PlayAlongPhase.Reveal when _session is { Judged: { } judged, Said: { } said } =>
             [.. BleedWords(judged), .. ExpectedWords(judged), .. judged.Result.DroneComparisons.Select(RevealView.ComparisonWords), .. Sayings.Compare(said, judged.Result).Select(check => $"you said {check.Said}: {check.Measured}."), .. Sure is { } sure ? [$"you were {sure.Words}."] : Array.Empty<string>(), $"next: {judged.Result.Next}"],
-        PlayAlongPhase.Ready => Prompts,
+        PlayAlongPhase.Ready => [.. Prompts, .. AsAsked],
         _ => [],
     };
 
@@ -291,9 +294,10 @@ internal sealed partial class PlayAlongRoom : Room
 
     private void Again()
     {
-        // Begun again at the player's own wish: what was broken off is not kept.
+        // Begun again at the player's own wish: what was broken off is not kept, and what was noted in it stays as a note of no take.
         _session!.End();
         _session.Leave();
+        _coming.TrySetResult(null);
         _phase = _session.Phase;
         Begin();
         Stand.Say("From the cue again.");
@@ -340,10 +344,20 @@ internal sealed partial class PlayAlongRoom : Room
             return;
         }
 
+        if (phase == PlayAlongPhase.Dark)
+        {
+            _coming = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        }
+
         if (_phase == PlayAlongPhase.Dark && phase == PlayAlongPhase.SayIt)
         {
             CountSinging();
             Keep(KeepAsync(_session!.Measuring!));
+            _ = PassOnAsync(_keeping!, _coming);
+        }
+        else if (_phase == PlayAlongPhase.Dark)
+        {
+            _coming.TrySetResult(null);
         }
 
         if (phase == PlayAlongPhase.Reveal && _session is { Said: { } said } && _keeping is { } keeping)

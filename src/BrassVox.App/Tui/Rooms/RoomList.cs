@@ -33,7 +33,7 @@ internal static class RoomList
         return count == 1 ? $"1 exercise {what}" : $"{count} exercises {what}";
     }
 
-    private static string AboutTakes(MusicStand stand) => (stand.TakeCount - stand.Discarded.Count) switch
+    private static string AboutTakes(MusicStand stand) => (stand.TakeCount - stand.Discarded.Count(thing => thing.Take is not null)) switch
     {
         <= 0 when !stand.IsPracticeRead => "counting",
         <= 0 => "none yet; Play along keeps them",

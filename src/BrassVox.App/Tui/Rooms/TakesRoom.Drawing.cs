@@ -31,7 +31,7 @@ internal sealed partial class TakesRoom
         string kept = string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here{inMap}");
         string why = kept + WhyOut();
         Stand.DrawHeader(canvas, Stand.PlayerName, !_isRead ? "counting" : Stand.HeaderHolds(canvas, [Stand.PlayerName, why]) ? why : kept, PlayerWords.Line(Stand));
-        if (_all.Length == 0)
+        if (_all.Length == 0 && _between.Length == 0)
         {
             canvas.Write(3, 2, _isRead ? "Play along keeps takes here; nothing leaves this machine." : "Reading the takes.");
             for (int i = 0; i < Choices.Count; i++)
@@ -65,17 +65,9 @@ internal sealed partial class TakesRoom
         DrawMarkedLine(canvas, _isInMap ? "arrows cell  Tab list  y body  h keys" : "Up Down take  Tab map  k lay over  n handout  Left Right other  Del delete  z undo  h keys");
     }
 
-    // Why takes are in no cell, as far as it is counted; those that told nothing are the rest.
-    private string WhyOut()
-    {
-        (int Count, string Of)[] reasons =
-        [
-            (ErrorMap.PassagesLeftOut(_all), "of passages"),
-            (_all.Count(take => take.WhyNotScored == "drone bleeds in"), "with drone"),
-            (_all.Count(take => take.WhyNotScored == "nothing came in"), "silent"),
-        ];
-        return string.Concat(reasons.Where(reason => reason.Count > 0).Select(reason => string.Create(CultureInfo.InvariantCulture, $", {reason.Count} {reason.Of}")));
-    }
+    // Why takes are in no cell, each reason once.
+    private string WhyOut() => string.Concat(_leftOut.GroupBy(some => some.InShort).Select(some => string.Create(
+        CultureInfo.InvariantCulture, $", {some.Sum(part => part.Takes)} {some.Key}")));
 
     private int DrawMap(Canvas canvas, int y)
     {
@@ -142,8 +134,6 @@ internal sealed partial class TakesRoom
 
     private void DrawLine(Canvas canvas, int y, int index)
     {
-        LoggedTake logged = _shown[index];
-        TakeRecord take = logged.Take;
         bool chosen = index == _chosen;
         int grown = Grown(canvas);
         Ink ink = chosen ? Ink.Marked : Ink.Text;
@@ -152,6 +142,15 @@ internal sealed partial class TakesRoom
             canvas.Put(0, y, Glyphs.InHand, Ink.Marked);
         }
 
+        if (_shown[index] is not { Take: { } logged })
+        {
+            canvas.Write(2, y, _shown[index].When, ink);
+            canvas.Write(ExerciseColumn, y, "between takes", ink);
+            canvas.Fitted(BodyColumn + grown, y, canvas.Width - BodyColumn - grown, 1, BodyTags.Name(_shown[index].Note!.Tag), ink);
+            return;
+        }
+
+        TakeRecord take = logged.Take;
         if (take.Id == _under?.Id)
         {
             canvas.Put(1, y, '_', Ink.Marked);
@@ -165,6 +164,10 @@ internal sealed partial class TakesRoom
         if (logged.WhyNotScored is { } why)
         {
             canvas.Write(PlayedColumn + grown, y, why, ink);
+        }
+        else if (logged.WhyNotJudged is { } unjudged)
+        {
+            canvas.Write(PlayedColumn + grown, y, $"? {unjudged}", ink);
         }
         else if (take.Result.Pair.FogSeconds > take.Result.Pair.SeparableSeconds)
         {
@@ -190,7 +193,13 @@ internal sealed partial class TakesRoom
             string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {InFog(cell)}{(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : Cure(cell.Kind))}" : "No take here yet.";
             int passages = ErrorMap.PassagesLeftOut(_all);
             string apart = passages == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" {passages} of passages, many pairs each, {(passages == 1 ? "is" : "are")} not in the map.");
-            canvas.Paragraph(0, y, width, words + apart);
+            canvas.Paragraph(0, y, width, words + apart + (NotJudged.Length > 0 ? $" {NotJudged}" : ""));
+            return;
+        }
+
+        if (ChosenNote is not null)
+        {
+            canvas.Paragraph(0, y, width, "Noted between takes: it belongs to this day, not to a take. The plan takes notice of it; Del deletes it.");
             return;
         }
 
@@ -215,7 +224,7 @@ internal sealed partial class TakesRoom
         canvas.Paragraph(0, y, width, next);
     }
 
-    // Which of the takes the figure is of, where a cell holds both kinds; takes that are in no cell were not scored, told nothing or are of passages.
+    // Which of the takes the figure is of, where a cell holds both kinds; what is in no cell is told apart.
     private static string InFog(ErrorCell cell) => cell is { ToldTakes: > 0, FogTakes: > 0 }
         ? string.Create(CultureInfo.InvariantCulture, $"Of {cell.ToldTakes + cell.FogTakes} takes {cell.FogTakes} lay in fog; the figure is of the {(cell.Kind == ErrorKind.Beats ? "fog" : "others")}. ")
         : "";

@@ -10,9 +10,11 @@ internal sealed partial class TakesRoom : Room
 {
     private readonly TakeStore _store;
     private readonly TakeHandout _handout;
-    private Task<TakeListing> _reading;
+    private Task<(TakeListing Takes, IReadOnlyList<BodyNote> Between)> _reading;
     private LoggedTake[] _all = [];
-    private LoggedTake[] _shown = [];
+    private BodyNote[] _between = [];
+    private IReadOnlyList<LeftOut> _leftOut = [];
+    private TakesLine[] _shown = [];
     private ErrorMap _map = new([]);
     private WeekTrend? _trend;
     private TakeRecord? _under;
@@ -68,7 +70,12 @@ internal sealed partial class TakesRoom : Room
                 new Choice("handout with sound", () => _handout.Write(Chosen!.Take, null, withSound: true)),
                 new Choice("delete", Discard),
             ]
-            : Array.Empty<Choice>(),
+            : ChosenNote is null ? Array.Empty<Choice>()
+            : [
+                new Choice("delete", Discard),
+                new Choice("older", () => Choose(_chosen + 1)),
+                new Choice("newer", () => Choose(_chosen - 1)),
+            ],
         .. _all.Length > 0 ? [new Choice(_isInMap ? "list" : "map", Toggle)] : Array.Empty<Choice>(),
         .. _all.Length > 0 ? [Players, Leave] : new[] { Leave, Players },
     ];
@@ -76,10 +83,15 @@ internal sealed partial class TakesRoom : Room
     /// <inheritdoc/>
     public override string Where => Chosen is { } take
         ? $"Takes: {TakeWords.When(take.Take)}, {take.Take.ExerciseName}. {Choices[MarkedIndex].Label} is marked."
+        : ChosenNote is { } note ? $"Takes: a body note between takes, {_shown[_chosen].When}, {BodyTags.Name(note.Tag)}. {Choices[MarkedIndex].Label} is marked."
         : "Takes: none kept yet. Enter does what is marked.";
 
     /// <inheritdoc/>
-    public override IReadOnlyList<string> Findings => Cell is { } cell ? [$"{cell.Words(Stand.Memory.Now.Naming)}, {cell.Takes} takes."] : [];
+    public override IReadOnlyList<string> Findings =>
+    [
+        .. Cell is { } cell ? [$"{cell.Words(Stand.Memory.Now.Naming)}, {cell.Takes} takes."] : Array.Empty<string>(),
+        .. NotJudged.Length > 0 ? [NotJudged] : Array.Empty<string>(),
+    ];
 
     /// <inheritdoc/>
     public override NotedTake NotedTake => Chosen is { } take ? NotedTake.Of(take.Take.Id, TakeWords.When(take.Take)) : NotedTake.None;
@@ -88,7 +100,11 @@ internal sealed partial class TakesRoom : Room
 
     private Choice Players => new("players", () => Stand.Open(new PlayersRoom(Stand)));
 
-    private LoggedTake? Chosen => _chosen < _shown.Length ? _shown[_chosen] : null;
+    private LoggedTake? Chosen => _chosen < _shown.Length ? _shown[_chosen].Take : null;
+
+    private BodyNote? ChosenNote => _chosen < _shown.Length ? _shown[_chosen].Note : null;
+
+    private string NotJudged => LeftOut.NotJudgedWords(_leftOut);
 
     private ErrorCell? Cell
     {
@@ -124,25 +140,31 @@ internal sealed partial class TakesRoom : Room
             }
 
             Show();
-            if (_reading.Result.Problems.Count > 0)
+            if (_reading.Result.Takes.Problems is { Count: > 0 } problems)
             {
-                Stand.Say(_reading.Result.Problems.Count == 1
-                    ? _reading.Result.Problems[0]
-                    : string.Create(CultureInfo.InvariantCulture, $"{_reading.Result.Problems.Count} not readable and left as they are: {_reading.Result.Problems[0]}"));
+                Stand.Say(problems.Count == 1
+                    ? problems[0]
+                    : string.Create(CultureInfo.InvariantCulture, $"{problems.Count} not readable and left as they are: {problems[0]}"));
             }
         }
     }
 
-    /// <summary>A tag was noted of a take.</summary>
+    /// <summary>A tag was noted.</summary>
     /// <param name="tag">The tag.</param>
-    /// <param name="takeId">The take.</param>
-    public void Noted(BodyTag tag, string takeId)
+    /// <param name="takeId">The take; null for none.</param>
+    public void Noted(BodyTag tag, string? takeId)
     {
+        if (takeId is null)
+        {
+            Entered();
+            return;
+        }
+
         _all = [.. _all.Select(take => take.Take.Id == takeId ? take with { Body = [.. take.Body, tag] } : take)];
         Filter();
     }
 
-    private Task<TakeListing> Read()
+    private Task<(TakeListing Takes, IReadOnlyList<BodyNote> Between)> Read()
     {
         TakeStore store = _store;
         var filter = new TakeFilter(Stand.PlayerName);
@@ -150,15 +172,18 @@ internal sealed partial class TakesRoom : Room
         return Task.Run(async () =>
         {
             await kept.ConfigureAwait(false);
-            return store.List(filter);
+            return (store.List(filter), store.NotesBetween(filter));
         });
     }
 
     private void Show()
     {
-        HashSet<string> discarded = [.. Stand.Discarded.Select(take => take.Id)];
-        _all = [.. _reading.Result.Takes.Where(take => !discarded.Contains(take.Take.Id)).Reverse()];
+        HashSet<string> discarded = [.. Stand.Discarded.Select(thing => thing.Take?.Id).OfType<string>()];
+        HashSet<BodyNote> discardedNotes = [.. Stand.Discarded.Select(thing => thing.Note).OfType<BodyNote>()];
+        _all = [.. _reading.Result.Takes.Takes.Where(take => !discarded.Contains(take.Take.Id)).Reverse()];
+        _between = [.. _reading.Result.Between.Where(note => !discardedNotes.Contains(note))];
         _map = ErrorMap.Of(_all);
+        _leftOut = LeftOut.Of(_all);
         if (Cell is null && _map.Cells.MaxBy(cell => cell.Takes) is { } most)
         {
             _row = _map.Families.ToList().IndexOf(most.Family);
@@ -172,10 +197,8 @@ internal sealed partial class TakesRoom : Room
     private void Filter()
     {
         _trend = Cell is { } cell ? WeekTrend.Of(cell, _all, Stand.Parts.Time.LocalTimeZone) : null;
-        _shown = !_isInMap || Cell is not { } chosen ? _all :
-        [
-            .. _all.Where(take => !take.Take.IsOfPassage && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == chosen.Family && PlayedRegister.Of(take.Take.Played) == chosen.Register),
-        ];
+        _shown = !_isInMap || Cell is not { } chosen ? TakesLine.Of(_all, _between) : TakesLine.Of(
+            _all.Where(take => !take.Take.IsOfPassage && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == chosen.Family && PlayedRegister.Of(take.Take.Played) == chosen.Register), []);
         _chosen = Math.Clamp(_chosen, 0, Math.Max(0, _shown.Length - 1));
     }
 
@@ -194,7 +217,7 @@ internal sealed partial class TakesRoom : Room
 
     private void Step(int step)
     {
-        if (_all.Length == 0)
+        if (_shown.Length == 0)
         {
             MarkNext(step);
             return;
@@ -324,13 +347,13 @@ internal sealed partial class TakesRoom : Room
 
     private void Discard()
     {
-        if (Chosen is not { } take)
+        if (Chosen is null && ChosenNote is null)
         {
             Stand.Say("No take is chosen.");
             return;
         }
 
-        Stand.Discarded.Add(take.Take);
+        Stand.Discarded.Add(new Discarded(Chosen?.Take, ChosenNote));
         Show();
         Stand.Say("Deleted when the program ends. z brings it back.");
     }
@@ -343,8 +366,9 @@ internal sealed partial class TakesRoom : Room
             return;
         }
 
+        string what = Stand.Discarded[^1].Take is null ? "body note" : "take";
         Stand.Discarded.RemoveAt(Stand.Discarded.Count - 1);
         Show();
-        Stand.Say("The take is back.");
+        Stand.Say($"The {what} is back.");
     }
 }

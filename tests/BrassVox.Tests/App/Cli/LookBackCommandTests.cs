@@ -1,4 +1,5 @@
 using System.Text.Json;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Takes;
 using BrassVox.Tests.Practice;
 using BrassVox.Tests.Practice.Log;
@@ -19,7 +20,7 @@ public sealed class LookBackCommandTests : IDisposable
     {
         TakeRecord kept = new TakeStore(_rig.Folder, TimeProvider.System).Keep(LogRig.Judged(sung: new SimulatedTone { OffsetCents = 22 }), null).Record!;
         Run("profile set --instrument trombone --register-change Bb3 --note-names german");
-        Assert.Contains("noted lips, of no take: --take last names the newest", Run("takes note lips").Errors, StringComparison.Ordinal);
+        Assert.Contains("noted lips, between takes: takes list shows it; --take last names the newest take", Run("takes note lips").Errors, StringComparison.Ordinal);
         Assert.Contains("noted throat, tongue root of " + kept.Id, Run("takes note throat tongue-root --take last").Errors, StringComparison.Ordinal);
         Assert.Contains("fifth       22 o (1)", Run("takes map").Output, StringComparison.Ordinal);
         Assert.Contains("B2-E3", Run("takes map").Output, StringComparison.Ordinal);
@@ -42,6 +43,39 @@ public sealed class LookBackCommandTests : IDisposable
         Assert.Equal(0, _rig.Log.CountTakes());
         Assert.Contains("1 of 1 takes were new", Run($"takes import {file}").Errors, StringComparison.Ordinal);
         Assert.Equal(1, _rig.Log.CountTakes());
+    }
+
+    [Fact]
+    public void A_note_between_takes_is_listed_carried_and_deleted_by_its_own_id()
+    {
+        Run("takes note lips");
+        string id = Assert.Single(_rig.Log.BodyNotes(TakeFilter.All)).Id;
+        Assert.Matches(@"note-\S+-lips +between takes +lips", Run("takes list").Output);
+        using (JsonDocument list = JsonDocument.Parse(Run("takes list --json").Output))
+        {
+            Assert.Equal(id, Assert.Single(list.RootElement.EnumerateArray()).GetProperty("id").GetString());
+        }
+
+        string file = Path.Combine(_rig.Folder, "log.csv");
+        Run($"takes export {file}");
+        Assert.Contains("one body note deleted for good", Run($"takes delete {id}").Errors, StringComparison.Ordinal);
+        Assert.Empty(_rig.Log.BodyNotes(TakeFilter.All));
+        Assert.Contains($"there is no take \"{id}\"", Run($"takes delete {id}").Errors, StringComparison.Ordinal);
+        Run($"takes import {file}");
+        Assert.Equal(id, Assert.Single(_rig.Log.BodyNotes(TakeFilter.All)).Id);
+    }
+
+    [Fact]
+    public void The_map_says_how_many_takes_were_not_judged_and_why()
+    {
+        TakeRecord take = LogRig.Record("a", LogRig.Monday);
+        _rig.Log.Enter(take, take with { Id = "b", Result = take.Result with { AsAsked = null, Reached = null, Pair = take.Result.Pair with { FogSeconds = 7, SeparableSeconds = 0 } } });
+        string map = Run("takes map").Output;
+        Assert.Contains("1 more take could not be judged, neither for nor against you:\n  1 lay in fog, the two tones too near each other to be told apart", map.ReplaceLineEndings("\n"), StringComparison.Ordinal);
+        Assert.Contains("not judged: in fog", Run("takes list").Output, StringComparison.Ordinal);
+        using JsonDocument json = JsonDocument.Parse(Run("takes map --json").Output);
+        Assert.Equal(1, json.RootElement.GetProperty("notJudged").GetInt32());
+        Assert.Equal("fog", json.RootElement.GetProperty("leftOut")[0].GetProperty("why").GetString());
     }
 
     [Fact]

@@ -141,6 +141,38 @@ public sealed class LookBackTests
     }
 
     [Fact]
+    public void A_body_note_between_takes_stands_under_its_day_and_is_deleted_like_a_take()
+    {
+        using StandRig rig = With(folder => new PracticeLog(folder).Add(new BodyNote(LogRig.Monday, "", BodyTag.Jaw)));
+        rig.Press("5");
+        Until(rig, "between takes");
+        Assert.Matches("between takes +jaw", rig.Screen());
+        Assert.Contains("Noted between takes: it belongs to this day", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Delete").Run(0.04);
+        Assert.DoesNotMatch("between takes +jaw", rig.Screen());
+        rig.Press("z").Run(0.04);
+        Assert.Contains("The body note is back.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Delete").Run(0.04);
+        Assert.Null(rig.Stand.EmptyDiscarded());
+        Assert.Empty(rig.Stand.Log.BodyNotes(TakeFilter.All));
+    }
+
+    [Fact]
+    public void Takes_says_how_many_takes_were_not_judged()
+    {
+        using StandRig rig = With(folder =>
+        {
+            var take = LogRig.Record("a", LogRig.Monday);
+            new PracticeLog(folder).Enter(take, take with { Id = "b", Result = take.Result with { AsAsked = null, Reached = null, Pair = take.Result.Pair with { FogSeconds = 7, SeparableSeconds = 0 } } });
+        });
+        rig.Press("5");
+        Until(rig, "2 kept here, 1 in the map, 1 not judged");
+        Assert.Contains("? in fog", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Tab").Run(0.04);
+        Assert.Contains("1 take could not be judged and counts neither for nor against you: 1 lay in fog", StandTests.Joined(rig), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_plan_tells_singing_in_one_rounding_beside_what_a_day_holds()
     {
         using StandRig rig = With(folder => new PracticeLog(folder).Add(new PracticeSpell(DateTimeOffset.UtcNow, "", "open-home-pair", 130, 58, false)));

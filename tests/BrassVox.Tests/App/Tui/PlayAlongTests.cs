@@ -158,6 +158,20 @@ public sealed class PlayAlongTests
         Assert.Equal(rig.Stand.Log.Takes(TakeFilter.All)[0].Take.Id, rig.Stand.Log.BodyNotes(TakeFilter.All)[0].TakeId);
     }
 
+    /// <summary>Who notes while the take runs notes of that take.</summary>
+    [Fact]
+    public void A_body_note_within_a_take_goes_to_it()
+    {
+        using StandRig rig = StandTests.At("3 1 4 Enter Enter");
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.5).Stand.Top.Phase.StartsWith("Dark", StringComparison.Ordinal), TimeSpan.FromSeconds(30)));
+        rig.Press("y");
+        Assert.Contains("14 Open home pair, this take", rig.Canvas().Row(0), StringComparison.Ordinal);
+        rig.Press("3");
+        rig.Run(CueAndTake);
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand.Log.BodyNotes(TakeFilter.All).Count == 1, TimeSpan.FromSeconds(30)));
+        Assert.Equal(rig.Stand.Log.Takes(TakeFilter.All)[0].Take.Id, rig.Stand.Log.BodyNotes(TakeFilter.All)[0].TakeId);
+    }
+
     /// <summary>Exercise 19's whole name fills the first row of 80 columns: its short one stands there.</summary>
     [Fact]
     public void The_first_row_names_the_exercise_in_a_narrow_window()

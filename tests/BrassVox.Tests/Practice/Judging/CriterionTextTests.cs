@@ -33,6 +33,16 @@ public sealed class CriterionTextTests
     [MemberData(nameof(Asked))]
     public void A_criterion_says_what_it_asks_at_a_grade(Criterion criterion, string text) => Assert.Equal(text, CriterionText.Of(criterion, Grade.II));
 
+    [Fact]
+    public void What_is_asked_of_both_tones_alike_stands_once() => Assert.Equal(
+        ["each tone within 20 c of its note", "each tone wanders at most 20 c; vibrato is not counted", "sung tone rises or sinks at most 20 c", "both tones at once for 1.5 s"],
+        CriterionText.Lines(
+            [
+                new OffsetCriterion(VoiceRole.Played, Limits), new OffsetCriterion(VoiceRole.Sung, Limits), new SpreadCriterion(VoiceRole.Sung, Limits), new DriftCriterion(VoiceRole.Sung, Limits),
+                new SpreadCriterion(VoiceRole.Played, Limits), new TogetherCriterion(1.5), new TogetherCriterion(1.5),
+            ],
+            Grade.II));
+
     [Theory]
     [InlineData(Grade.I, 30)]
     [InlineData(Grade.II, 20)]

@@ -51,6 +51,36 @@ public sealed class ErrorMapTests
         Assert.Contains("B2-E3", cell.Words(NoteNaming.German), StringComparison.Ordinal);
     }
 
+    /// <summary>Every take is either in a cell or told with its reason.</summary>
+    [Fact]
+    public void What_the_map_leaves_out_is_told_with_its_reason()
+    {
+        LoggedTake good = Logged(new SimulatedTone());
+        TakeResult result = good.Take.Result;
+        LoggedTake With(TakeResult changed) => good with { Take = good.Take with { Result = changed } };
+        TakeResult open = result with { AsAsked = null, Reached = null, Findings = [] };
+        Finding beats = new("a", "landing", null, Verdict.NotTold, Fault.None, null, null, "/s", null, "No beats.");
+        LoggedTake[] takes =
+        [
+            good,
+            With(open), With(open),
+            With(open with { Findings = [beats] }),
+            With(open with { Pair = result.Pair with { FogSeconds = 6, SeparableSeconds = 1 } }),
+            With(open with { Findings = [beats with { Criterion = "bleed", Fault = Fault.Bleed }] }),
+            With(result with { Played = null, Sung = null }),
+            good with { Take = good.Take with { ExerciseNumber = 0 } },
+        ];
+        IReadOnlyList<LeftOut> all = LeftOut.Of(takes);
+        Assert.Equal(
+            [(WhyLeftOut.OfPassage, 1), (WhyLeftOut.Fog, 1), (WhyLeftOut.NoBeats, 1), (WhyLeftOut.UnderDrone, 1), (WhyLeftOut.NotTold, 2), (WhyLeftOut.NoFigure, 1)],
+            all.Select(some => (some.Why, some.Takes)));
+        Assert.Equal(takes.Length, all.Sum(some => some.Takes) + ErrorMap.Of(takes).Cells.Sum(cell => cell.ToldTakes + cell.FogTakes));
+        Assert.StartsWith("5 takes could not be judged and count neither for nor against you: 1 lay in fog, ", LeftOut.NotJudgedWords(all), StringComparison.Ordinal);
+        Assert.Equal("", LeftOut.NotJudgedWords(LeftOut.Of([good])));
+        Assert.Equal("in fog", takes[4].WhyNotJudged);
+        Assert.Null(takes[4].WhyNotScored);
+    }
+
     [Theory]
     [InlineData(ErrorKind.Wander, 0.4, "fifth, Bb2-E3: it stands within 0 c")]
     [InlineData(ErrorKind.Offset, 9.9, "fifth, Bb2-E3: it stands within 10 c")]

@@ -72,6 +72,25 @@ public sealed class PlannerTests
         Assert.DoesNotContain(Planner.Plan(Inputs(spoiled)).Lines, line => line.Because.Contains("wanders", StringComparison.Ordinal));
     }
 
+    /// <summary>A take that could not be judged counts neither way: with or without it the same reason and the same place.</summary>
+    [Fact]
+    public void What_was_not_measured_neither_punishes_nor_praises()
+    {
+        LoggedTake[] good = [.. Enumerable.Range(0, 3).Select(day => Take($"g{day}", 6 - day, "open-home-pair", new SimulatedTone { OffsetCents = 3 }))];
+        LoggedTake[] unjudged = [.. Enumerable.Range(0, 3).Select(day => NotJudged(Take($"u{day}", 3 - day, "open-home-pair", new SimulatedTone { SpreadCents = 60 })))];
+        PlanLine Line(params LoggedTake[] takes) => Planner.Plan(Inputs(takes) with { Minutes = 60 }).Lines.First(line => line.Kind == PlanLineKind.Playing && line.Exercises[0].Exercise.Id == "open-home-pair");
+        Assert.Equal("to keep what stands", Line([.. good, .. unjudged]).Because);
+        LoggedTake bad = Take("b", 5, "open-home-pair", new SimulatedTone { SpreadCents = 34 });
+        Assert.StartsWith("its last judged take: the voice wanders", Line([bad, .. unjudged]).Because, StringComparison.Ordinal);
+        Assert.StartsWith("its last take: the voice wanders", Line(unjudged[0] with { Take = unjudged[0].Take with { MadeAt = bad.Take.MadeAt.AddDays(-1) } }, bad).Because, StringComparison.Ordinal);
+
+        // Where nothing was judged it stands where it stood: neither failed nor passed.
+        Assert.Equal("not judged yet, 3 takes: too brief", Line(unjudged).Because);
+        Assert.Equal("not judged yet: its take was too brief", Line(unjudged[0]).Because);
+    }
+
+    private static LoggedTake NotJudged(LoggedTake take) => take with { Take = take.Take with { Result = take.Take.Result with { AsAsked = null, Reached = null } } };
+
     [Fact]
     public void A_wish_goes_before_everything_and_a_swap_behind()
     {
