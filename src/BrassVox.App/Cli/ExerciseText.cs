@@ -105,6 +105,12 @@ internal static class ExerciseText
         text.WriteLine("            offset   wander    drift   heard / asked");
         Tone(text, "played", result.Played);
         Tone(text, "sung", result.Sung);
+        string[] free = [.. new[] { result.Played, result.Sung }.OfType<JudgedTone>().Where(tone => !Departures.IsPlaceAsked(take.Exercise, tone.Role)).Select(tone => tone.Role == VoiceRole.Played ? "played" : "sung")];
+        if (free.Length > 0)
+        {
+            Wrap(text, "  place   ", $"not asked of the {string.Join(" and the ", free)} tone: {(free.Length == 1 ? "its" : "their")} offset is no fault here");
+        }
+
         if (result.Pair.MedianBeatsPerSecond is { } beats)
         {
             text.WriteLine(Invariant($"  beats   {beats,6:F1} /s    half of the time faster than that"));
@@ -160,6 +166,11 @@ internal static class ExerciseText
         foreach (LevelShare level in result.ByDifficulty)
         {
             text.WriteLine(Invariant($"  at {level.Difficulty,6:0.##}   {level.Right} of {level.Of}"));
+        }
+
+        foreach (Confusions line in Confusions.Of(result.Trials))
+        {
+            Wrap(text, $"  {line.Truth}: ", line.Words);
         }
 
         return text.ToString();
@@ -227,9 +238,9 @@ internal static class ExerciseText
             text.WriteLine($"  drone     {(sounding.Role == VoiceRole.Played ? "P" : "S")} {windows}");
         }
 
-        foreach (Criterion criterion in task.Criteria)
+        foreach (string line in CriterionText.Lines(task.Criteria, aim))
         {
-            text.WriteLine($"  asked     {CriterionText.Of(criterion, aim)}");
+            Wrap(text, "  asked     ", line);
         }
     }
 

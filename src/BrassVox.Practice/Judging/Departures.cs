@@ -86,6 +86,13 @@ public static class Departures
         })
         .Max() ?? Sayings.TrueWithin(aim);
 
+    /// <summary>True when the exercise asks for the place of a tone, so that leaving it is a fault: not where it may glide as it likes, or only has to stay where it began.</summary>
+    /// <param name="asked">What was asked; null when that is not known, which is taken as asked.</param>
+    /// <param name="role">The tone.</param>
+    public static bool IsPlaceAsked(ResolvedExercise? asked, VoiceRole role) => asked is null || asked.Steps
+        .SelectMany(step => step.Task is PlayTask task ? task.Criteria : [])
+        .Any(criterion => criterion is NotesCriterion || (criterion is OffsetCriterion or ArrivalCriterion && TakeJudge.RoleOf(criterion) == role));
+
     // What lies within 150 ms of a beginning or an end is a transient there too.
     private static double? AskedThroughout(ResolvedExercise asked, VoiceRole role, double seconds) =>
         asked.AskedHz(role, seconds - TakeTrack.EdgeSeconds) is { } before && asked.AskedHz(role, seconds + TakeTrack.EdgeSeconds) is { } after

@@ -17,6 +17,13 @@ public sealed record JudgedTake(
     /// <summary>Name of the finding that nothing reached the microphone.</summary>
     public const string InputName = "input";
 
+    /// <summary>Name of the finding that the take is too short to be judged.</summary>
+    public const string LengthName = "length";
+
+    // Less of the take's length than this, or less than half a second, is no take of it. Ours.
+    private const double LeastLengthShare = 0.1;
+    private const double LeastLengthSeconds = 0.5;
+
     // Less of what was asked tells nothing about a take.
     private const double LeastAloneShare = 0.25;
 
@@ -53,6 +60,12 @@ public sealed record JudgedTake(
         }
 
         float[] samples = recorded.Samples;
+        double length = (recorded.Samples.Length / (double)recorded.SampleRateHz) - recorded.StartSeconds;
+        if (length < Math.Min(exercise.TakeSeconds, Math.Max(LeastLengthSeconds, LeastLengthShare * exercise.TakeSeconds)))
+        {
+            return new JudgedTake(exercise, number, recorded, [], TooShort(TakeJudge.Judge(exercise, [], recorded.StartSeconds), Math.Max(0, length), exercise.TakeSeconds));
+        }
+
         DroneInTake? drone = null;
         if (sent is not null)
         {
@@ -126,6 +139,20 @@ public sealed record JudgedTake(
         Reached = null,
         Findings = [new Finding("", InputName, null, Verdict.NotTold, Fault.None, null, null, "", null, "Nothing reached the microphone: the take is silence.")],
         Next = "Nothing reached the microphone, so nothing is held against you. Is one plugged in, muted, or another one in use? Set-up, line 3, shows what arrives.",
+    };
+
+    // Neither passed nor failed: a take that was hardly begun.
+    private static TakeResult TooShort(TakeResult result, double seconds, double askedSeconds) => result with
+    {
+        AsAsked = null,
+        Reached = null,
+        BestSecond = null,
+        Findings =
+        [
+            new Finding("", LengthName, null, Verdict.NotTold, Fault.None, seconds, askedSeconds, "s", null, string.Create(CultureInfo.InvariantCulture,
+                $"The take is too short to be judged: {seconds:0.0} s of {askedSeconds:0.0} s.")),
+        ],
+        Next = "Nothing is held against you. Once more, from the beginning to the end.",
     };
 
     // Neither passed nor failed by the player; no figure can be theirs.

@@ -15,8 +15,9 @@ internal static partial class HandoutSheet
     private const int ResultantOrder = 3;
     private const double LowestToneHz = 20;
 
+    // As wide as a sheet's text, on which its smallest words then are 8 points high.
     private const int PictureWidth = 760;
-    private const int PictureHeight = 470;
+    private const int PictureHeight = 400;
 
     // Drawn in the size a phone shows it in, so that its words stay readable there.
     private const int NarrowWidth = 330;
@@ -224,10 +225,11 @@ internal static partial class HandoutSheet
         page.Append("<li>Listen to both tones and to each alone, until you can hear each in your head.</li>\n");
         page.Append("<li>Play along with the sung tone, then sing along with the played one.</li>\n<li>Do it without sound.</li>\n");
         page.Append(CultureInfo.InvariantCulture, $"<li>{Words(takes)}</li>\n</ol>\n");
-        string[] criteria = [.. resolved.Steps.SelectMany(step => ((PlayTask)step.Task).Criteria).Select(criterion => CriterionText.Of(criterion, resolved.Profile.Aim)).Distinct()];
-        if (criteria.Length > 0)
+        IReadOnlyList<string> criteria = CriterionText.Lines(resolved.Steps.SelectMany(step => ((PlayTask)step.Task).Criteria), resolved.Profile.Aim);
+        if (criteria.Count > 0)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p><strong>As asked:</strong> {Words(Respelled(string.Join("; ", criteria), player.NoteNames))} (c: cents, hundredths of a semitone).</p>\n");
+            string items = string.Concat(criteria.Select(line => $"<li>{Words(Respelled(line, player.NoteNames))}</li>\n"));
+            page.Append(CultureInfo.InvariantCulture, $"<p><strong>As asked</strong> (c: cents, hundredths of a semitone):</p>\n<ul>\n{items}</ul>\n");
         }
 
         page.Append("</div>\n<div class=\"on-paper\">\n<h3>My takes</h3>\n<table class=\"lines\">\n<thead><tr><th scope=\"col\">No.</th><th scope=\"col\">Date</th><th scope=\"col\">Takes</th><th scope=\"col\">As asked</th><th scope=\"col\">What I heard and felt</th></tr></thead>\n<tbody>\n");

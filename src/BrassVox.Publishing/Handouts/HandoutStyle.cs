@@ -33,7 +33,7 @@ internal static class HandoutStyle
           article + article { break-before: page; } figure, tr, li, section, .on-paper, .practise { break-inside: avoid; } h2, h3, caption { break-after: avoid; }
           figure { margin: 2mm 0; } figure img { padding: 0; max-height: 62mm; } figcaption, footer { font-size: 8.5pt; } footer, footer p { margin: 1mm 0; }
           .take figure img { width: 100%; max-height: 125mm; object-fit: contain; object-position: left top; } .take table { break-inside: avoid; } .take table.notes { break-inside: auto; }
-          .made figure img { max-height: 76mm; }
+          .made figure img { width: 100%; max-height: none; }
           .lines td, .lines th { height: 8mm; vertical-align: bottom; } .lines th:first-child { width: 8mm; } .lines th:nth-child(2) { width: 26mm; } .lines th:nth-child(3), .lines th:nth-child(4) { width: 20mm; }
         }
 

@@ -82,7 +82,7 @@ internal static partial class TakeReviewSheet
 
         string lines = asked is null
             ? "What was asked is not known any more; zero is the middle of each tone."
-            : string.Create(CultureInfo.InvariantCulture, $"Dashed line: what was asked; dotted: {limit:0} c to either side.");
+            : string.Create(CultureInfo.InvariantCulture, $"Dashed line: what was asked; dotted: {limit:0} c to either side{(Free(review).Length > 0 ? ", for the eye alone where no place is asked" : "")}.");
         if (asked is not null && new[] { VoiceRole.Played, VoiceRole.Sung }.Any(role => TakeChart.Leaps(frames, seconds => asked.AskedHz(role, seconds))))
         {
             lines += string.Create(CultureInfo.InvariantCulture, $" Notes that follow one another are drawn each about its own place; what lies over {TakeChart.ReachCents(limit):0} c off, as between two notes, is not drawn.{(bars.Length > 0 ? " Upright lines: bars, with their numbers." : "")}");
@@ -133,6 +133,11 @@ internal static partial class TakeReviewSheet
         return string.Create(CultureInfo.InvariantCulture, $"{from:0.#}&nbsp;to&nbsp;{from + asked.Steps[index].DurationSeconds:0.#}&nbsp;s");
     }
 
+    private static IEnumerable<VoiceRole> Judged(TakeReview review) => new[] { review.Take.Result.Played, review.Take.Result.Sung }.OfType<JudgedTone>().Select(tone => tone.Role);
+
+    /// <summary>Tones that were asked for, but not in which place.</summary>
+    private static VoiceRole[] Free(TakeReview review) => [.. Judged(review).Where(role => !Departures.IsPlaceAsked(review.Asked, role))];
+
     private static void Left(StringBuilder page, TakeReview review, AnalysisFrame[] frames)
     {
         if (review.Asked is not { } asked || frames.Length == 0)
@@ -140,11 +145,23 @@ internal static partial class TakeReviewSheet
             return;
         }
 
-        (VoiceRole Role, double Limit)[] limits = [.. new[] { VoiceRole.Played, VoiceRole.Sung }.Select(role => (role, Departures.LimitOf(asked, role, review.Take.Result.Aim)))];
+        VoiceRole[] free = Free(review);
+        if (free.Length > 0)
+        {
+            string which = free.Length == 2 ? "Neither tone's place is" : $"The {Tone(free[0]).ToLowerInvariant()} tone's place is not";
+            page.Append(CultureInfo.InvariantCulture, $"<p>{which} asked here: how far it lay from the drawn line is told in figures and picture, and is no fault.</p>\n");
+        }
+
+        (VoiceRole Role, double Limit)[] limits = [.. Judged(review).Except(free).Select(role => (role, Departures.LimitOf(asked, role, review.Take.Result.Aim)))];
+        if (limits.Length == 0)
+        {
+            return;
+        }
+
         Departure[] left = [.. limits.SelectMany(tone => Departures.Of(frames, asked, tone.Role, tone.Limit))];
-        string within = limits[0].Limit == limits[1].Limit
+        string within = limits[0].Limit == limits[^1].Limit
             ? string.Create(CultureInfo.InvariantCulture, $"{limits[0].Limit:0} c")
-            : string.Create(CultureInfo.InvariantCulture, $"{limits[0].Limit:0} c played, {limits[1].Limit:0} c sung");
+            : string.Create(CultureInfo.InvariantCulture, $"{limits[0].Limit:0} c played, {limits[^1].Limit:0} c sung");
         if (left.Length == 0)
         {
             page.Append(CultureInfo.InvariantCulture, $"<p>Where a tone could be told it never left its place ({within}) for longer than a moment.</p>\n");

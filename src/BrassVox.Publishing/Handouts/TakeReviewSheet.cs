@@ -122,13 +122,14 @@ internal static partial class TakeReviewSheet
                 ? string.Create(CultureInfo.InvariantCulture, $"<br><small>vibrato {width:0} c each way, {rate:0.0} a second</small>") : "";
             page.Append(string.Create(
                 CultureInfo.InvariantCulture,
-                $"<tr><th scope=\"row\">{Tone(tone.Role)}</th><td>{Signed(tone.OffsetCents)}</td><td>{Plain(tone.SpreadCents, "c")}{vibrato}</td><td>{Signed(tone.DriftCents)}</td><td>{Began(tone, review.Asked)}</td><td>{Told(tone, review.Asked, frames)}</td></tr>\n"));
+                $"<tr><th scope=\"row\">{Tone(tone.Role)}{(Departures.IsPlaceAsked(review.Asked, tone.Role) ? "" : "<br><small>place not asked</small>")}</th><td>{Signed(tone.OffsetCents)}</td><td>{Plain(tone.SpreadCents, "c")}{vibrato}</td><td>{Signed(tone.DriftCents)}</td><td>{Began(tone, review.Asked)}</td><td>{Told(tone, review.Asked, frames)}</td></tr>\n"));
         }
 
         page.Append("</tbody>\n</table>\n");
         string pair = string.Join(" ", Together(result.Pair).Concat(Pulls(review, frames)));
         page.Append(pair.Length > 0 ? $"<p>{Words(pair)}</p>\n" : "");
-        if (review.Cell is { } trend)
+        // A figure of a tone whose place nothing asked for would stand against the headline.
+        if (review.Cell is { } trend && (trend.Cell.Role is not { } worst || Departures.IsPlaceAsked(review.Asked, worst)))
         {
             string so = string.Create(
                 CultureInfo.InvariantCulture, $"In your takes so far: {trend.Cell.Words(player.NoteNames)}, the median of {trend.Cell.Takes} {(trend.Cell.Takes == 1 ? "take" : "takes")}.");

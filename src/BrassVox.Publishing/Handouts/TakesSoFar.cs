@@ -1,6 +1,7 @@
 using System.Globalization;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Profiles;
+using BrassVox.Practice.Takes;
 using BrassVox.Theory;
 
 namespace BrassVox.Publishing.Handouts;
@@ -11,7 +12,7 @@ namespace BrassVox.Publishing.Handouts;
 public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zone)
 {
     private const int LastTakes = 6;
-    private const int MostCourses = 4;
+    private const int MostCourses = 6;
     private const int FewestForCourse = 3;
 
     // The picture, in its own units.
@@ -30,7 +31,8 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         string notCounted = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} not counted: the drone bled in, or nothing came in");
         notCounted += passages == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {passages} of passages, which are many pairs each, {(passages == 1 ? "is" : "are")} not in the table");
         page.Write("<section aria-labelledby=\"takes\">\n<h2 id=\"takes\">Your takes so far</h2>\n");
-        page.Write($"<p>{Words(counted + notCounted)}. Compare yourself with yourself only.</p>\n");
+        string notJudged = LeftOut.NotJudgedWords(LeftOut.Of(Takes));
+        page.Write($"<p>{Words($"{counted + notCounted}. {notJudged}".TrimEnd())} Compare yourself with yourself only.</p>\n");
         if (Takes.Any(take => take.Take.IsSimulated))
         {
             page.Write("<p><strong>These takes are simulated.</strong></p>\n");
@@ -39,7 +41,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         if (map.Cells.Count > 0)
         {
             Map(page, player, map);
-            Courses(page, player, map);
+            Courses(page, player);
         }
 
         Last(page, player);
@@ -85,30 +87,34 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         _ => string.Create(CultureInfo.InvariantCulture, $"{cell.Value:0.0} beats/s"),
     });
 
-    private void Courses(TextWriter page, Player player, ErrorMap map)
+    // One picture for each exercise on each pair: figures of two exercises are not one course.
+    private void Courses(TextWriter page, Player player)
     {
         int drawn = 0;
-        foreach (ErrorCell cell in map.Cells.OrderByDescending(cell => cell.Takes))
+        foreach (IGrouping<(string, Pitch, Pitch), LoggedTake> alike in Takes.Where(take => take.IsMapped)
+            .GroupBy(take => (take.Take.ExerciseId, take.Take.Played, take.Take.Sung)).OrderByDescending(alike => alike.Count()))
         {
-            double[] values =
-            [
-                .. Takes.Where(take => take.IsMapped && PlayedRegister.Of(take.Take.Played) == cell.Register && IntervalFamilies.Of(take.Take.Played, take.Take.Sung) == cell.Family)
-                    .Select(take => TakeError.Of(take.Take).Value(cell.Kind)).OfType<double>(),
-            ];
+            LoggedTake[] takes = [.. alike];
+            if (ErrorMap.Of(takes).Cells is not [{ } cell, ..])
+            {
+                continue;
+            }
+
+            double[] values = [.. takes.Select(take => TakeError.Of(take.Take).Value(cell.Kind)).OfType<double>()];
             if (values.Length >= FewestForCourse && drawn < MostCourses)
             {
-                Course(page, player, WeekTrend.Of(cell, Takes, Zone), values, ++drawn);
+                Course(page, player, takes[0].Take, WeekTrend.Of(cell, takes, Zone), values, ++drawn);
             }
         }
     }
 
     /// <summary>Take by take, in one inline picture: squares joined by a line, the axis in words, the same told as text.</summary>
-    private static void Course(TextWriter page, Player player, WeekTrend trend, double[] values, int number)
+    private static void Course(TextWriter page, Player player, TakeRecord take, WeekTrend trend, double[] values, int number)
     {
         ErrorCell cell = trend.Cell;
         bool isBeats = cell.Kind == ErrorKind.Beats;
         string unit = isBeats ? "beats/s" : "c";
-        string what = $"{IntervalFamilies.Name(cell.Family)}, P {cell.Register.Name(player.NoteNames)}: {(isBeats ? "beats" : cell.Kind.ToString().ToLowerInvariant())}";
+        string what = $"{take.Heading}, {NoteNames.Of(take.Played, player.NoteNames)} + {NoteNames.Of(take.Sung, player.NoteNames)}: {(isBeats ? "beats" : cell.Kind.ToString().ToLowerInvariant())}";
         string told = $"{string.Create(CultureInfo.InvariantCulture, $"{values.Length} takes: first {values[0]:0.#} {unit}, last {values[^1]:0.#} {unit}.")} {Weeks(trend)}".TrimEnd();
         double top = Ceiling(values.Max());
         double X(int i) => Left + ((Right - Left) * i / (values.Length - 1));
@@ -155,7 +161,12 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
             _ => "not enough was heard",
         };
         string asked = take.Take.Result.AsAsked switch { true => "as asked; ", false => "not yet as asked; ", _ => "" };
-        return take.WhyNotScored is { } why ? $"not counted: {why}" : asked + figures;
+        return take switch
+        {
+            { WhyNotScored: { } why } => $"not counted: {why}",
+            { WhyNotJudged: { } why } => $"not judged: {why}",
+            _ => asked + figures,
+        };
     }
 
     // A top that is easily halved: 1, 2 or 5 times a power of ten.

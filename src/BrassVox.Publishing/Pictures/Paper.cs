@@ -96,7 +96,8 @@ internal static class Paper
     /// <param name="x">Their common place across.</param>
     /// <param name="ends">Height and words of each.</param>
     /// <param name="apart">Least distance in height.</param>
-    internal static void EndWords(Plot plot, double x, IEnumerable<(double Y, string Words, Color Ink)> ends, double apart)
+    /// <returns>The height of the uppermost.</returns>
+    internal static double EndWords(Plot plot, double x, IEnumerable<(double Y, string Words, Color Ink)> ends, double apart)
     {
         double above = double.NegativeInfinity;
         foreach ((double y, string words, Color ink) in ends.OrderBy(end => end.Y))
@@ -112,6 +113,8 @@ internal static class Paper
                 text.LabelFontName = family;
             }
         }
+
+        return above;
     }
 
     /// <summary>A line, solid or broken. It is broken by leaving points out: the SVG writer knows no dash patterns.</summary>

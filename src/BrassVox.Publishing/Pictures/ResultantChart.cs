@@ -58,9 +58,11 @@ public static class ResultantChart
 
         double highest = Math.Log2(lines.Where(line => !line.IsHarmonic || line.Order == 1).Max(line => Math.Abs((line.Played * playedHz) + (line.Sung * Cents.Above(playedHz, 100 * to)))));
         double lowest = Math.Log2(Math.Max(LowestHz, Math.Min(playedHz / 4, sungHz / 4)));
-        Paper.Upright(plot, marked, lowest, highest + 0.15, Paper.Quiet);
-        Paper.EndWords(plot, to + 0.3, ends, (highest - lowest) / (isNarrow ? 22 : 32));
-        plot.Axes.SetLimits(from, to + (isNarrow ? 7 : 2.2), lowest, highest + 0.15);
+        // Words that had to move up need room as well.
+        double apart = (highest - lowest) / (isNarrow ? 22 : 20);
+        double top = Math.Max(highest + 0.15, Paper.EndWords(plot, to + 0.3, ends, apart) + (0.6 * apart));
+        Paper.Upright(plot, marked, lowest, top, Paper.Quiet);
+        plot.Axes.SetLimits(from, to + (isNarrow ? 7 : 2.2), lowest, top);
         IEnumerable<int> all = Enumerable.Range((int)from, (int)(to - from) + 1);
         plot.Axes.Bottom.TickGenerator = Paper.Ticks((isNarrow ? all.Intersect(NarrowTicks) : all)
             .Select(semitone => ((double)semitone, $"{semitone}\n{(isNarrow || semitone % 2 == 0 ? NoteNames.Of(NearestNote.Of(Cents.Above(playedHz, 100 * semitone), a4Hz).Note, naming) : "")}")));

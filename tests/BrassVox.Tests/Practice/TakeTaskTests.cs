@@ -77,4 +77,16 @@ public sealed class TakeTaskTests : IDisposable
         var judged = new JudgedTake(asked, 1, new RecordedTake([], 48000, 1.0), frames, TakeJudge.Judge(asked, frames, 1.0));
         return TakeRecord.Of(judged, null, "a", "a.wav", LogRig.Monday, withFrames: true);
     }
+
+    /// <summary>Leaving a place is a fault only where a place is asked for.</summary>
+    [Theory]
+    [InlineData("open-home-pair", true, true)]
+    [InlineData("voice-crosses", false, false)]
+    [InlineData("voice-glides-to-the-octave", true, false)]
+    public void Whether_a_place_is_asked_is_read_from_the_criteria(string exercise, bool played, bool sung)
+    {
+        ResolvedExercise asked = ShippedExercises.Resolve(exercise, Instrument.Trombone, VoiceKind.Low);
+        Assert.Equal((played, sung), (Departures.IsPlaceAsked(asked, VoiceRole.Played), Departures.IsPlaceAsked(asked, VoiceRole.Sung)));
+        Assert.True(Departures.IsPlaceAsked(null, VoiceRole.Sung));
+    }
 }

@@ -49,6 +49,30 @@ public sealed class TakesSoFarTests
         Assert.Equal(6, Regex.Count(html, "<td>(as asked|not yet as asked); off by "));
     }
 
+    /// <summary>Two exercises on one pair are two pictures: a wander of one and of the other are no course.</summary>
+    [Fact]
+    public void Each_exercise_has_a_picture_of_its_own()
+    {
+        LoggedTake Take(int i, string exercise, double cents) => new(LogRig.Record($"{exercise}-{i}", LogRig.Monday.AddDays(i), new SimulatedTone { OffsetCents = cents }, exercise), []);
+        LoggedTake[] takes = [.. Enumerable.Range(0, 4).SelectMany(i => new[] { Take(i, "open-home-pair", 20), Take(i, "long-breath", 3) })];
+        string html = Html(Trombone, new TakesSoFar(takes, TimeZoneInfo.Utc));
+        string[] titles = [.. Regex.Matches(html, "<title id=\"c[0-9]t\">(.*?)</title>").Select(match => match.Groups[1].Value)];
+        Assert.Equal(2, titles.Length);
+        Assert.Equal("14 Open home pair, Bb2 &#x2B; F3: offset, take by take", titles[0]);
+        Assert.StartsWith("17 Long breath, Bb2 &#x2B; F3: ", titles[1], StringComparison.Ordinal);
+        Assert.All(Regex.Matches(html, "<polyline points=\"(.*?)\"").Select(match => match.Groups[1].Value.Split(' ').Length), points => Assert.Equal(4, points));
+    }
+
+    [Fact]
+    public void Takes_that_could_not_be_judged_are_told_with_their_reason()
+    {
+        LoggedTake take = new(LogRig.Record("a", LogRig.Monday), []);
+        LoggedTake open = take with { Take = take.Take with { Id = "b", Result = take.Take.Result with { AsAsked = null, Reached = null, Pair = take.Take.Result.Pair with { FogSeconds = 7, SeparableSeconds = 0 } } } };
+        string html = Html(Trombone, new TakesSoFar([take, open], TimeZoneInfo.Utc));
+        Assert.Contains("1 take could not be judged and counts neither for nor against you: 1 lay in fog", html, StringComparison.Ordinal);
+        Assert.Contains("<td>not judged: in fog</td>", html, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Takes_of_passages_are_counted_and_said_to_be_out_of_the_table()
     {
@@ -57,6 +81,21 @@ public sealed class TakesSoFarTests
         string html = Html(Trombone, new TakesSoFar([take, passage, passage with { Take = passage.Take with { Id = "c" } }], TimeZoneInfo.Utc));
         Assert.Contains("3 takes of 7 September 2026; 2 of passages, which are many pairs each, are not in the table.", html, StringComparison.Ordinal);
         Assert.Contains("<small>1 take</small>", html, StringComparison.Ordinal);
+    }
+
+    /// <summary>On A4 with edges of 14 mm, 516 points wide, the letters of the chart of resultants are 8 points high at least. Ours.</summary>
+    [Fact]
+    public void Words_of_the_chart_can_be_read_on_paper()
+    {
+        string html = Html(Trombone, null);
+        Match picture = Regex.Match(html, "<img alt=\"Pitches[^\"]+\" src=\"data:image/svg\\+xml;base64,([^\"]+)\"");
+        string svg = System.Text.Encoding.UTF8.GetString(Convert.FromBase64String(picture.Groups[1].Value));
+        static double Number(Match match) => double.Parse(match.Groups[1].Value, CultureInfo.InvariantCulture);
+        double shrunk = 516 / Number(Regex.Match(svg, "<svg[^>]* width=\"([0-9.]+)\""));
+        double[] sizes = [.. Regex.Matches(svg, "font-size=\"([0-9.]+)\"").Select(Number)];
+        Assert.NotEmpty(sizes);
+        Assert.All(sizes, size => Assert.InRange(shrunk * size, 8, 14));
+        Assert.Contains(".made figure img { width: 100%; max-height: none; }", html, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -14,6 +14,7 @@ internal sealed partial class ListenRoom
     private const int LaneLeft = 14;
     private const int PictureFrom = 40;
     private const int RowsBelow = 13;
+    private const int KnowledgeRows = 10;
 
     /// <inheritdoc/>
     public override void Draw(Canvas canvas)
@@ -33,7 +34,7 @@ internal sealed partial class ListenRoom
         else
         {
             y = DrawTrial(canvas, y, session);
-            int knowledge = Math.Max(y + 1, canvas.Height - 10);
+            int knowledge = Math.Max(y + 1, canvas.Height - KnowledgeRows);
             if (_isUnheard || (session.LastResult is null && Stand.IsUnheard))
             {
                 canvas.Rule(knowledge);
@@ -119,7 +120,7 @@ internal sealed partial class ListenRoom
             case ListeningPhase.Ready:
                 return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, $"Nothing sounds until Enter. Listen for: {_exercise.Exercise.ListenFor}"));
             case ListeningPhase.Finished:
-                return DrawBefore(canvas, canvas.Paragraph(2, y, canvas.Width - 4, "The set is done."));
+                return DrawBefore(canvas, DrawConfusions(canvas, y, session));
             case ListeningPhase.Answered:
                 TrialResult result = session.LastResult!;
                 if (Plan.Answer is RateAnswer)
@@ -148,6 +149,22 @@ internal sealed partial class ListenRoom
                     _ => y,
                 };
         }
+    }
+
+    /// <summary>The whole set at a glance: a row for each thing that sounded, how often it was told and what it was taken for.</summary>
+    private static int DrawConfusions(Canvas canvas, int y, ListeningSession session)
+    {
+        IReadOnlyList<Confusions> lines = Confusions.Of(session.Result.Trials);
+        canvas.Write(2, y++, lines.Count == 0 ? "The set is done." : "The set is done. What was told, and what it was taken for:");
+        int column = 4 + lines.Select(line => line.Truth.Length).DefaultIfEmpty(0).Max() + 3;
+        foreach (Confusions line in lines.Take(Math.Max(0, canvas.Height - KnowledgeRows - 1 - y)))
+        {
+            canvas.Write(4, y, line.Truth, line.Missed.Count > 0 ? Ink.Marked : Ink.Text);
+            canvas.Fitted(column, y, canvas.Width - column - 1, 1, line.Words, Ink.Text);
+            y++;
+        }
+
+        return y;
     }
 
     /// <summary>The pair, how far the voice was moved, and the seconds that are left: where it stands still only the ear knows.</summary>

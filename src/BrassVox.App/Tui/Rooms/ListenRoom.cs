@@ -92,6 +92,8 @@ internal sealed partial class ListenRoom : Room
     /// <inheritdoc/>
     public override IReadOnlyList<string> Findings => _session is { Phase: ListeningPhase.Answered, LastResult: { } result } session
         ? [$"you: {result.Answer}. it was: {result.Truth}.", result.Trial.Says, _isUnheard ? NotCounted : session.Result.Says]
+        : _session is { Phase: ListeningPhase.Finished } done
+            ? ["the set is done.", .. Confusions.Of(done.Result.Trials).Select(line => $"{line.Truth}: {line.Words}."), _isUnheard ? NotCounted : done.Result.Says]
         : _session is { Phase: ListeningPhase.Sounding } ? [Plan.Question] : [];
 
     /// <inheritdoc/>
