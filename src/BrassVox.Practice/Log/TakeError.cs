@@ -30,7 +30,7 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
             return new TakeError(null, null, null, beats, null) { StillBelowPerSecond = pair.StillBelowPerSecond };
         }
 
-        JudgedTone[] told = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null)];
+        JudgedTone[] told = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null && !IsFree(take, tone))];
         JudgedTone[] tones = [.. told.Where(tone => OctavesOff(tone) == 0 || IsAnyOctave(take, tone))
             .Select(tone => tone with { OffsetCents = tone.OffsetCents - (CentsOfOctave * OctavesOff(tone)) })];
         bool isWrongOctave = tones.Length < told.Length;
@@ -46,6 +46,13 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
     }
 
     private const double CentsOfOctave = 1200;
+
+    // A glide of which only is asked that it goes in one piece: how it lay about the drawn line is no error.
+    private static bool IsFree(TakeRecord take, JudgedTone tone)
+    {
+        string[] asked = [.. take.Result.Findings.Where(finding => finding.Role == tone.Role).Select(finding => finding.Criterion)];
+        return asked.Contains("unbroken") && !asked.Any(criterion => criterion is "offset" or "spread" or "drift" or "arrival");
+    }
 
     private static double OctavesOff(JudgedTone tone) => Math.Round((tone.OffsetCents ?? 0) / CentsOfOctave);
 

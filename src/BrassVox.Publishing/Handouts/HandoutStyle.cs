@@ -29,7 +29,7 @@ internal static class HandoutStyle
           :root { color-scheme: light; --ink: #000000; --paper: #ffffff; --line: #555555; --link: #000000; }
           body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.35; } .sound, nav { display: none; } .on-paper { display: block; }
           h1 { font-size: 16pt; margin: 0; } header p { margin: 2mm 0 0; } h2 { font-size: 13pt; margin: 4mm 0 2mm; padding-top: 3mm; } h3 { font-size: 10.5pt; margin: 3mm 0 1mm; } p, ol, ul { margin: 1.5mm 0; }
-          table { font-size: 9pt; margin: 1mm 0 2mm; } th, td { padding: 0.5mm 3mm 0.5mm 0; }
+          table { font-size: 9pt; margin: 1mm 0 2mm; } small { font-size: 8pt; } th, td { padding: 0.5mm 3mm 0.5mm 0; }
           article + article { break-before: page; } figure, tr, li, section, .on-paper, .practise { break-inside: avoid; } h2, h3, caption { break-after: avoid; }
           figure { margin: 2mm 0; } figure img { padding: 0; max-height: 62mm; } figcaption, footer { font-size: 8.5pt; } footer, footer p { margin: 1mm 0; }
           .take figure img { width: 100%; max-height: 125mm; object-fit: contain; object-position: left top; } .take table { break-inside: avoid; } .take table.notes { break-inside: auto; }

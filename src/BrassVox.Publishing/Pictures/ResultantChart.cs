@@ -41,7 +41,7 @@ public static class ResultantChart
         string s = string.Create(CultureInfo.InvariantCulture, $"S = {sungHz:0.00} Hz, {NoteNames.Of(sung, naming)}");
         Plot plot = isNarrow
             ? Paper.Panel($"{p} and S;\nmarked: {s}", "S above P in semitones", "Hz and note", NarrowWords)
-            : Paper.Panel($"What {p} and S make; marked: {s}", "S above P in semitones of 100 cents, and the note sung", "frequency in Hz, logarithmic, and the note");
+            : Paper.Panel($"What {p} and S make; marked: {s}", "S above P in semitones of 100 cents, and the note sung", "Hz, logarithmic, and the note");
 
         IReadOnlyList<Resultant> lines = Resultants.Of(playedHz, sungHz, order);
         List<(double, string, Color)> ends = [];
@@ -60,7 +60,7 @@ public static class ResultantChart
         double lowest = Math.Log2(Math.Max(LowestHz, Math.Min(playedHz / 4, sungHz / 4)));
         // Words that had to move up need room as well.
         double apart = (highest - lowest) / (isNarrow ? 22 : 20);
-        double top = Math.Max(highest + 0.15, Paper.EndWords(plot, to + 0.3, ends, apart) + (0.6 * apart));
+        double top = Math.Max(highest + 0.15, Paper.EndWords(plot, to + 0.3, ends, apart) + apart);
         Paper.Upright(plot, marked, lowest, top, Paper.Quiet);
         plot.Axes.SetLimits(from, to + (isNarrow ? 7 : 2.2), lowest, top);
         IEnumerable<int> all = Enumerable.Range((int)from, (int)(to - from) + 1);

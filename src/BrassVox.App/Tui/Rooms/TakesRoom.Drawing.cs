@@ -29,8 +29,9 @@ internal sealed partial class TakesRoom
         int mapped = _map.Cells.Sum(cell => cell.ToldTakes + cell.FogTakes);
         string inMap = mapped == _all.Length ? "" : string.Create(CultureInfo.InvariantCulture, $", {mapped} in the map");
         string kept = string.Create(CultureInfo.InvariantCulture, $"{_all.Length} kept here{inMap}");
-        string why = kept + WhyOut();
-        Stand.DrawHeader(canvas, Stand.PlayerName, !_isRead ? "counting" : Stand.HeaderHolds(canvas, [Stand.PlayerName, why]) ? why : kept, PlayerWords.Line(Stand));
+        // Where not all reasons have room, that some were not judged goes before the others.
+        string[] counts = [kept + WhyOut(_leftOut), kept + WhyOut(_leftOut.Where(some => some.IsNotJudged)), kept];
+        Stand.DrawHeader(canvas, Stand.PlayerName, !_isRead ? "counting" : counts.FirstOrDefault(words => Stand.HeaderHolds(canvas, [Stand.PlayerName, words]), kept), PlayerWords.Line(Stand));
         if (_all.Length == 0 && _between.Length == 0)
         {
             canvas.Write(3, 2, _isRead ? "Play along keeps takes here; nothing leaves this machine." : "Reading the takes.");
@@ -66,7 +67,7 @@ internal sealed partial class TakesRoom
     }
 
     // Why takes are in no cell, each reason once.
-    private string WhyOut() => string.Concat(_leftOut.GroupBy(some => some.InShort).Select(some => string.Create(
+    private static string WhyOut(IEnumerable<LeftOut> leftOut) => string.Concat(leftOut.GroupBy(some => some.InShort).Select(some => string.Create(
         CultureInfo.InvariantCulture, $", {some.Sum(part => part.Takes)} {some.Key}")));
 
     private int DrawMap(Canvas canvas, int y)

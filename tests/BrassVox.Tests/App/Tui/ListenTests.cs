@@ -117,6 +117,8 @@ public sealed class ListenTests
         Assert.DoesNotContain("trial 8", screen, StringComparison.Ordinal);
         Assert.Single(Regex.Matches(screen, "what you can tell", RegexOptions.IgnoreCase));
         Assert.Single(Regex.Matches(screen, " of 8 told"));
+        // Each of the two answers has its row: how often it was told, and what it was taken for.
+        Assert.Matches(@"what it was taken for: .*\d of \d told.*\d of \d told", screen);
     }
 
     [Fact]

@@ -51,6 +51,16 @@ public sealed class ErrorMapTests
         Assert.Contains("B2-E3", cell.Words(NoteNaming.German), StringComparison.Ordinal);
     }
 
+    /// <summary>Only that it goes in one piece is asked of the gliding voice of exercise 20: 30 c about the line are no error of it.</summary>
+    [Fact]
+    public void A_free_glide_is_no_error()
+    {
+        LoggedTake crossing = new(LogRig.Record("a", LogRig.Monday, new SimulatedTone { OffsetCents = 30 }, "voice-crosses"), []);
+        Assert.Equal(30, crossing.Take.Result.Sung!.OffsetCents!.Value, 3.0);
+        Assert.InRange(TakeError.Of(crossing.Take).OffsetCents!.Value, 0, 2);
+        Assert.InRange(TakeError.Of(Logged(new SimulatedTone { OffsetCents = 30 }).Take).OffsetCents!.Value, 28, 32);
+    }
+
     /// <summary>Every take is either in a cell or told with its reason.</summary>
     [Fact]
     public void What_the_map_leaves_out_is_told_with_its_reason()
