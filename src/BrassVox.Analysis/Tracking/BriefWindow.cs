@@ -27,12 +27,24 @@ internal sealed class BriefWindow
     /// <summary>The pair near another in the middle of a longer window, and what may be said of it.</summary>
     public (PairFit Fit, FrameVerdict Verdict) Read(ReadOnlySpan<float> window, PairFit near, bool searched, bool free, bool moves)
     {
+        PairFit fit = Fit(window, near);
+        return (fit, FrameVerdict.Of(_search, _residual, fit, _residual.BandPower(BottomHz, PairSearch.TopHz), searched, free, moves));
+    }
+
+    /// <summary>The same of one tone, at the place of P, S being left out; null when it is not there.</summary>
+    public PitchEstimate? ReadOne(ReadOnlySpan<float> window, PairFit near)
+    {
+        PairFit fit = Fit(window, near);
+        return FrameVerdict.OfOne(_search, _residual, fit, _residual.BandPower(BottomHz, PairSearch.TopHz));
+    }
+
+    private PairFit Fit(ReadOnlySpan<float> window, PairFit near)
+    {
         ReadOnlySpan<float> block = window.Slice((window.Length - _spectrum.Length) / 2, _spectrum.Length);
         _spectrum.Take(block);
         PairFit fit = _search.Refine(near.PlayedHz, near.SungHz, StepCents, PairSearch.TopHz, Rounds);
         _search.Explained(fit.PlayedHz, fit.SungHz, PairSearch.TopHz, amplitudes: true);
         _search.Lines.Restore(_spectrum);
-        fit = _sharp.Sharpen(block, fit, _search.Lines);
-        return (fit, FrameVerdict.Of(_search, _residual, fit, _residual.BandPower(BottomHz, PairSearch.TopHz), searched, free, moves));
+        return _sharp.Sharpen(block, fit, _search.Lines);
     }
 }

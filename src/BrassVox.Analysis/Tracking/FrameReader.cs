@@ -53,6 +53,7 @@ internal sealed partial class FrameReader
     private readonly BeatMeter _beats;
     private readonly SharpFit _sharp;
     private readonly BriefWindow _brief;
+    private readonly LoneReader _alone;
     private readonly RoleEvidence _roles = new();
     private readonly double _rateHz;
     private DuetPrior _prior;
@@ -97,6 +98,7 @@ internal sealed partial class FrameReader
         _sharp = new SharpFit(windowLength, rateHz);
         int brief = (int)(BriefPart * windowLength);
         _brief = new BriefWindow(brief % 2 == 0 ? brief - 1 : brief, rateHz);
+        _alone = new LoneReader(_search, _residual, _free, _sharp, _brief);
         _prior = prior;
     }
 
@@ -113,6 +115,8 @@ internal sealed partial class FrameReader
 
     public void SetPrior(DuetPrior prior)
     {
+        _last = (_prior.Alone, prior.Alone) == (null, null) ? _last : null;
+        _alone.LookAgain();
         _prior = prior;
         _sinceSearch = SearchEverySettled;
         _shift = (1.0, 1.0);
@@ -123,6 +127,7 @@ internal sealed partial class FrameReader
     public void Reset()
     {
         _last = null;
+        _alone.Clear();
         _sinceSearch = 0;
         _segments = 0;
         _before = Separability.Silent;
@@ -145,6 +150,11 @@ internal sealed partial class FrameReader
         {
             _spectrum.Take(window);
             band = _residual.BandPower(BottomHz, PairSearch.TopHz);
+            if (contact is null && _prior.Alone is { } asked)
+            {
+                return ReadAlone(window, level, band, asked);
+            }
+
             fit = Find(band);
             if (fit is { } found)
             {

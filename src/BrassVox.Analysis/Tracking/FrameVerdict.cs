@@ -131,6 +131,19 @@ internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimat
         };
     }
 
+    /// <summary>The one tone of a fit whose S is left out, at its place of P; null when it is not there or the window does not decide its pitch.</summary>
+    public static PitchEstimate? OfOne(PairSearch search, Residual residual, PairFit fit, double bandPower)
+    {
+        double alone = search.Explained(fit.PlayedHz, 0.0, PairSearch.TopHz, amplitudes: true);
+        LineFit lines = search.Lines;
+        residual.Take(lines);
+        lines.Restore(search.Spectrum);
+        Tone tone = Tone.Of(lines, residual, lines.PlayedNumber, alone, OwnUnits * search.LineHz);
+        bool isThere = alone / bandPower > LeastShare + (1.5 * lines.Count * search.LineShare) && tone.IsThere(PresentSpreadDeclared);
+        bool isDecided = fit.CurvaturePlayed > 0.0 && Math.Sqrt(2.0 * tone.Noise / fit.CurvaturePlayed) <= DecidedCents;
+        return isThere && isDecided ? new PitchEstimate(fit.PlayedHz, tone.LevelDb, tone.Confidence) : null;
+    }
+
     /// <summary>What may be said when a second channel has settled the sung pitch.</summary>
     public static FrameVerdict OfKnownSung(PairSearch search, Residual residual, PairFit fit, PitchEstimate sung)
     {

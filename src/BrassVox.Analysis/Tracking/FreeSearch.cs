@@ -19,6 +19,7 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     private const double SecondTopHz = 700.0;
     private const int FirstTones = 8;
     private const int SecondTones = 3;
+    private const int OneTones = 4;
     private const int MostPairs = 16;
     private const double NearestCents = 70.0;
     private const double SplitCents = 90.0;
@@ -264,6 +265,37 @@ internal sealed class FreeSearch(PairSearch search, Residual residual)
     {
         Peaks(range, FirstStepCents, hz => Score(_search.Explained(hz, 0.0, FirstTopHz, FirstTopHz), bandPower));
         return _peaks.Count > 0 && IsTone(_peaks[0].Hz, bandPower) ? _peaks[0].Hz : null;
+    }
+
+    /// <summary>The one tone that accounts for a window best by itself, S left out; null when none stands out of noise.</summary>
+    public PairFit? BestOne(FrequencyRange range, double bandPower)
+    {
+        Peaks(range, FirstStepCents, hz => Score(_search.Explained(hz, 0.0, FirstTopHz, FirstTopHz), bandPower));
+        if (_peaks.Count == 0 || !IsTone(_peaks[0].Hz, bandPower))
+        {
+            return null;
+        }
+
+        (PairFit? Fit, double Score) best = (null, double.NegativeInfinity);
+        foreach (double hz in _peaks.Take(OneTones).Select(x => x.Hz))
+        {
+            Try(hz);
+        }
+
+        foreach ((double times, double _) in Neighbours.Where(neighbour => neighbour.Second == 1.0))
+        {
+            Try(times * (best.Fit?.PlayedHz ?? 0.0));
+        }
+
+        return best.Fit;
+
+        void Try(double hz)
+        {
+            if (range.Holds(hz) && Refined(hz, 0.0) is var fit && range.Holds(fit.PlayedHz) && OwnScore(fit, bandPower) is var score && score > best.Score)
+            {
+                best = (fit, score);
+            }
+        }
     }
 
     private PairFit Refined(double firstHz, double secondHz)

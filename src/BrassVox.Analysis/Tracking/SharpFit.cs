@@ -81,7 +81,7 @@ internal sealed class SharpFit
 
     /// <summary>The pair moved to where the samples want it; as it was when they do not decide.</summary>
     /// <param name="window">The samples.</param>
-    /// <param name="fit">A pair within a few cents.</param>
+    /// <param name="fit">A pair within a few cents; one tone where S is 0 Hz.</param>
     /// <param name="lines">Its lines with their amplitudes, the levelling taken out.</param>
     public PairFit Sharpen(ReadOnlySpan<float> window, PairFit fit, LineFit lines)
     {
@@ -102,14 +102,14 @@ internal sealed class SharpFit
                 _hz[i] = (_played[i] * p) + (_sung[i] * s);
             }
 
-            if (Step() is not { } step)
+            if (Step(isAlone: fit.SungHz <= 0.0) is not { } step)
             {
                 return fit;
             }
 
             p = Cents.Above(p, step.Played);
             s = Cents.Above(s, step.Sung);
-            if (Math.Max(Math.Abs(Cents.Between(fit.PlayedHz, p)), Math.Abs(Cents.Between(fit.SungHz, s))) > most)
+            if (Math.Max(Math.Abs(Cents.Between(fit.PlayedHz, p)), fit.SungHz > 0.0 ? Math.Abs(Cents.Between(fit.SungHz, s)) : 0.0) > most)
             {
                 return fit;
             }
@@ -170,7 +170,7 @@ internal sealed class SharpFit
     }
 
     // One step, in cents; null when the lines do not decide it.
-    private (double Played, double Sung)? Step()
+    private (double Played, double Sung)? Step(bool isAlone)
     {
         for (int i = 0; i < _count; i++)
         {
@@ -190,6 +190,11 @@ internal sealed class SharpFit
         double ss = even[2] + odd[2];
         double gp = even[3] + odd[3];
         double gs = even[4] + odd[4];
+        if (isAlone)
+        {
+            return pp > 0.0 ? (gp / pp, 0.0) : null;
+        }
+
         double determinant = (pp * ss) - (ps * ps);
         if (!(pp > 0.0 && ss > 0.0 && determinant > 1e-3 * pp * ss))
         {

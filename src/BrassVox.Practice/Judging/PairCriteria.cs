@@ -11,6 +11,9 @@ internal static class PairCriteria
     /// <summary>Name of the finding that an octave cannot be told.</summary>
     public const string OctaveName = "octave";
 
+    /// <summary>Name of the finding that nothing told of a second tone.</summary>
+    public const string SecondName = "second";
+
     /// <summary>Bb2 at A4 = 440 in Hz, the note that beat limits are written for.</summary>
     public const double Bb2Hz = 116.5409;
 
@@ -66,6 +69,29 @@ internal static class PairCriteria
     /// <summary>True where beats, or that they stayed under a bound, are known for half a second or longer.</summary>
     public static bool AreBeatsTold(TakeTrack track) =>
         track.Frames.Count(frame => frame.BeatRateHz is { } rate && double.IsFinite(rate) || frame.BeatsBelowHz is not null) * track.HopSeconds >= LeastRateSeconds;
+
+    /// <summary>True where something tells that two tones sound: counted beats, or both told apart for a moment. Stillness tells of one tone as well.</summary>
+    public static bool AreTwoTold(TakeTrack track) =>
+        Rates(track).Length * track.HopSeconds >= LeastRateSeconds
+        || track.Frames.Count(frame => frame is { Separability: Separability.Separable, Played: not null, Sung: not null }) * track.HopSeconds >= LeastApartSeconds;
+
+    /// <summary>
+    /// That nothing told of a second tone where both were asked for: most of it lay in fog, and stood still there from beginning to end. Null
+    /// where two were told, or one is missing in a way that is told. A finding of its own, so that no step of two tones is passed on one.
+    /// </summary>
+    public static Finding? SecondUntold(TakeTrack track)
+    {
+        if (!track.IsWhole || track.Asked(VoiceRole.Played) is not { } played || track.Asked(VoiceRole.Sung) is not { } sung)
+        {
+            return null;
+        }
+
+        AnalysisFrame[] both = [.. track.Frames.Where(frame => played.IsAskedAt(track.TimeOf(frame)) && sung.IsAskedAt(track.TimeOf(frame)))];
+        int fog = both.Count(frame => frame.Separability == Separability.NotSeparable);
+        return both.Length == 0 || 2 * fog < both.Length || AreTwoTold(track)
+            ? null
+            : Findings.NotTold(track.Step.Id, SecondName, null, "", "The two stood still on one line throughout: one tone alone sounds the same, so nothing tells that both were there.");
+    }
 
     public static Finding BeatRate(TakeTrack track, BeatRateCriterion criterion)
     {

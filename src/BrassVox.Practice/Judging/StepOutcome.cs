@@ -64,5 +64,5 @@ internal sealed class StepOutcome
     private static bool IsCounted(TakeTrack track, Finding finding) =>
         finding.Criterion == PairCriteria.OctaveName
         || !track.IsWhole
-        || (finding.Criterion is not ("unbroken" or "landing" or "beatRate" or "balance" or "notes") && PairCriteria.IsFogAsked(track) && PairCriteria.AreBeatsTold(track));
+        || (finding.Criterion is not (PairCriteria.SecondName or "unbroken" or "landing" or "beatRate" or "balance" or "notes") && PairCriteria.IsFogAsked(track) && PairCriteria.AreBeatsTold(track));
 }

@@ -99,6 +99,11 @@ public static class TakeJudge
             }
         }
 
+        if (PairCriteria.SecondUntold(track) is { } second)
+        {
+            yield return second;
+        }
+
         foreach (Finding sounded in notes.Count == 0 ? RestCriteria.Broken(track) : [])
         {
             yield return sounded;

@@ -7,26 +7,31 @@ namespace BrassVox.Practice.Sessions;
 /// <summary>What a take of several notes lets the tracker know, and when.</summary>
 internal static class PriorTrack
 {
+    // Three windows; ours.
+    private const double LeastAloneSeconds = 0.5;
+
     /// <summary>Priors by rising second of the take, the first for all that comes before too; empty when one prior holds for the whole take.</summary>
     public static IReadOnlyList<(double Seconds, DuetPrior Prior)> Of(ResolvedExercise resolved, DuetPrior whole)
     {
         Stretch[] played = [.. Stretches(resolved, VoiceRole.Played)];
         Stretch[] sung = [.. Stretches(resolved, VoiceRole.Sung)];
-        if (!HasSeveralNotes(played) && !HasSeveralNotes(sung))
+        bool hasNotes = HasSeveralNotes(played) || HasSeveralNotes(sung);
+        List<(double Seconds, VoiceRole? Alone)> alone = Alone(played, sung);
+        if (!hasNotes && alone.TrueForAll(item => item.Alone == whole.Alone))
         {
             return [];
         }
 
         List<(double, DuetPrior)> priors = [];
-        foreach (double at in played.Concat(sung).Select(stretch => stretch.FromSeconds).Distinct().Order())
+        foreach (double at in played.Concat(sung).Where(_ => hasNotes).Select(stretch => stretch.FromSeconds).Concat(alone.Select(item => item.Seconds)).Distinct().Order())
         {
-            DuetPrior prior = whole;
-            if (At(played, at) is { } p)
+            DuetPrior prior = whole with { Alone = alone.Last(item => item.Seconds <= at).Alone };
+            if (hasNotes && At(played, at) is { } p)
             {
                 prior = prior with { PlayedHz = p.FromHz, PlayedMoves = p.Moves, PlayedLowestHz = p.LowestHz, PlayedHighestHz = p.HighestHz };
             }
 
-            if (At(sung, at) is { } s)
+            if (hasNotes && At(sung, at) is { } s)
             {
                 bool free = whole.SungMoves && IsAnyOctave(resolved);
                 prior = free ? prior : prior with { SungHz = s.FromHz, SungMoves = s.Moves, SungLowestHz = s.LowestHz, SungHighestHz = s.HighestHz };
@@ -39,6 +44,35 @@ internal static class PriorTrack
         }
 
         return priors;
+    }
+
+    // From when on one tone alone is asked for, and which; the first of them holds before too. A silence is what was before it.
+    private static List<(double Seconds, VoiceRole? Alone)> Alone(Stretch[] played, Stretch[] sung)
+    {
+        double[] changes = [.. played.Concat(sung).SelectMany(stretch => new[] { stretch.FromSeconds, stretch.ToSeconds }).Distinct().Order()];
+        List<(double Seconds, VoiceRole? Alone)> alone = [];
+        for (int i = 0; i + 1 < changes.Length; i++)
+        {
+            double middle = 0.5 * (changes[i] + changes[i + 1]);
+            (bool isPlayed, bool isSung) = (played.Any(stretch => stretch.Holds(middle)), sung.Any(stretch => stretch.Holds(middle)));
+            VoiceRole? now = isPlayed == isSung ? null : isPlayed ? VoiceRole.Played : VoiceRole.Sung;
+            if ((isPlayed || isSung) && (alone.Count == 0 || alone[^1].Alone != now))
+            {
+                alone.Add((alone.Count == 0 ? double.NegativeInfinity : changes[i], now));
+            }
+        }
+
+        // A moment in which one tone has already begun, or not yet left, is no stretch of its own.
+        for (int i = alone.Count - 1; i > 0; i--)
+        {
+            double ends = i + 1 < alone.Count ? alone[i + 1].Seconds : double.PositiveInfinity;
+            if (alone[i].Alone is not null && ends - alone[i].Seconds < LeastAloneSeconds)
+            {
+                alone[i] = alone[i] with { Alone = null };
+            }
+        }
+
+        return alone.Count == 0 ? [(double.NegativeInfinity, null)] : alone;
     }
 
     private static bool IsAnyOctave(ResolvedExercise resolved) => resolved.Steps
@@ -60,7 +94,7 @@ internal static class PriorTrack
                 double low = Math.Min(segment.FromHz, segment.ToHz);
                 double high = Math.Max(segment.FromHz, segment.ToHz);
                 yield return new Stretch(
-                    at + segment.FromSeconds, segment.FromHz, high > low * (1 + 1e-9),
+                    at + segment.FromSeconds, at + segment.ToSeconds, segment.FromHz, high > low * (1 + 1e-9),
                     Cents.Above(low, -TakeAnalysis.BeyondCents), Cents.Above(high, TakeAnalysis.BeyondCents));
             }
         }
@@ -70,5 +104,8 @@ internal static class PriorTrack
     private static Stretch? At(Stretch[] stretches, double seconds) =>
         stretches.LastOrDefault(stretch => stretch.FromSeconds <= seconds + 1e-9) ?? (stretches.Length == 0 ? null : stretches[0]);
 
-    private sealed record Stretch(double FromSeconds, double FromHz, bool Moves, double LowestHz, double HighestHz);
+    private sealed record Stretch(double FromSeconds, double ToSeconds, double FromHz, bool Moves, double LowestHz, double HighestHz)
+    {
+        public bool Holds(double seconds) => seconds >= FromSeconds && seconds < ToSeconds;
+    }
 }

@@ -9,6 +9,9 @@ public static class TakeAnalysis
 {
     // A moving tone is looked for this far beyond the notes it is asked to visit: a player may miss by a tone and a half.
     internal const double BeyondCents = 300;
+
+    // A high voice sings the difference tone of a low pair two octaves up.
+    private const double AnyOctaveCents = 2400;
     private const double BlockSeconds = 0.01;
     private const double StartAbovePeakDb = -30;
     private const double QuietestStartDbfs = -55;
@@ -19,7 +22,10 @@ public static class TakeAnalysis
     {
         (double playedHz, bool playedMoves, double playedLow, double playedHigh) = Range(resolved, VoiceRole.Played, resolved.Pair.PlayedHz);
         (double sungHz, bool sungMoves, double sungLow, double sungHigh) = Range(resolved, VoiceRole.Sung, resolved.Pair.SungHz);
-        return new DuetPrior(playedHz, sungHz, playedMoves, sungMoves, playedLow, playedHigh, sungLow, sungHigh);
+        bool hasPlayed = resolved.Steps.Any(step => ((PlayTask)step.Task).Played is not null);
+        bool hasSung = resolved.Steps.Any(step => ((PlayTask)step.Task).Sung is not null);
+        VoiceRole? alone = hasPlayed == hasSung ? null : hasPlayed ? VoiceRole.Played : VoiceRole.Sung;
+        return new DuetPrior(playedHz, sungHz, playedMoves, sungMoves, playedLow, playedHigh, sungLow, sungHigh, alone);
     }
 
     /// <summary>Measures a whole take.</summary>
@@ -81,8 +87,8 @@ public static class TakeAnalysis
         return first < 0 ? 0 : first * BlockSeconds;
     }
 
-    // S alone: the lips choose among harmonics of their own, and two free octaves would make every pair a guess.
-    private static DuetPrior Wider(DuetPrior prior) => prior.SungHz is null ? prior : prior with
+    // S alone: the lips choose among harmonics of their own, and two free octaves would make every pair a guess. One tone is found in all octaves anyway.
+    private static DuetPrior Wider(DuetPrior prior) => prior.SungHz is null || prior.Alone is not null ? prior : prior with
     {
         SungMoves = true,
         SungLowestHz = Cents.Above(prior.SungLowestHz, -1200),
@@ -104,10 +110,10 @@ public static class TakeAnalysis
             return (pairHz, false, Cents.Above(pairHz, -BeyondCents), Cents.Above(pairHz, BeyondCents));
         }
 
-        // Where any octave will do, the octaves beside it are looked through too.
+        // Where any octave will do, two octaves to each side are looked through too.
         if (resolved.Steps.SelectMany(step => ((PlayTask)step.Task).Criteria).Any(criterion => criterion is Judging.OffsetCriterion { AnyOctave: true } any && any.Role == role))
         {
-            return (visited[0], true, Cents.Above(visited.Min(), -1200 - BeyondCents), Cents.Above(visited.Max(), 1200 + BeyondCents));
+            return (visited[0], true, Cents.Above(visited.Min(), -AnyOctaveCents - BeyondCents), Cents.Above(visited.Max(), AnyOctaveCents + BeyondCents));
         }
 
         bool moves = visited.Max() > visited.Min() * (1 + 1e-9);
