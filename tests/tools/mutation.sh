@@ -6,6 +6,7 @@
 # which take milliseconds. A mutant is tried on the tests that reach it. BRASSVOX_MUTATION_TESTS, files under tests/BrassVox.Tests with ; between,
 # stands in for the room's tests: a mutant of a transform is tried faster on the transform's tests alone than on all that use it.
 # --again tries only what survived or timed out in earlier runs on the same sources, with what tests there are now, and counts all together.
+# BRASSVOX_MUTATION_EVERY=4 takes every fourth place of those only: a sample.
 # The last lines name the survivors and give the score: killed and timed-out mutants of all that compile, uncovered ones counted as alive.
 set -u
 cd "$(dirname "$0")/../.." || exit 1
@@ -13,7 +14,7 @@ room=${1:-}; keep=${2:-}; shift; [ $# -gt 0 ] && shift
 reports=()
 if [ "${1:-}" = --again ]; then
   shift; reports=("$@")
-  mapfile -t places < <(python3 tests/tools/mutation_report.py --again "${reports[@]}")
+  mapfile -t places < <(python3 tests/tools/mutation_report.py --again "${reports[@]}" | awk -v every="${BRASSVOX_MUTATION_EVERY:-1}" 'NR % every == 0')
   [ ${#places[@]} -gt 0 ] || { echo "mutation.sh: the reports hold nothing alive"; exit 2; }
   set -- "${places[@]}"
 fi

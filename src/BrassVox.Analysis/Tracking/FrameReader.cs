@@ -196,7 +196,8 @@ internal sealed partial class FrameReader
             (pair, verdict) = Weighed(window, pair, verdict, band, searched);
         }
 
-        verdict = verdict.WithRolesChecked(_prior with { PlayedHz = _prior.PlayedHz * _shift.First, SungHz = _prior.SungHz * _shift.Second });
+        DuetPrior heardPrior = _prior with { PlayedHz = _prior.PlayedHz * _shift.First, SungHz = _prior.SungHz * _shift.Second };
+        verdict = verdict.WithRolesChecked(heardPrior).WithHiddenTone(heardPrior);
         if (IsFree && verdict is { Separability: Separability.OneTone, Played: null })
         {
             verdict = verdict with { Played = verdict.Sung, Sung = null };

@@ -177,6 +177,24 @@ internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimat
             : new FrameVerdict(null, null, BeatRateHz, Separability.NotSeparable);
     }
 
+    /// <summary>Takes one tone alone for fog where the other, held, was declared on a harmonic of it: there it may sound and change nothing but the timbre.</summary>
+    public FrameVerdict WithHiddenTone(DuetPrior prior)
+    {
+        bool isHidden = (Played, Sung) switch
+        {
+            ({ } heard, null) => !prior.SungMoves && prior.SungHz is { } sungHz && IsOnHarmonic(heard.FrequencyHz, sungHz),
+            (null, { } heard) => !prior.PlayedMoves && prior.PlayedHz is { } playedHz && IsOnHarmonic(heard.FrequencyHz, playedHz),
+            _ => false,
+        };
+        return isHidden && Separability == Separability.OneTone ? this with { Separability = Separability.NotSeparable } : this;
+    }
+
+    private static bool IsOnHarmonic(double heardHz, double declaredHz)
+    {
+        double k = Math.Round(declaredHz / heardHz);
+        return k is >= 1.0 and <= HighestMeeting && Math.Abs(Cents.Between(k * heardHz, declaredHz)) < UnisonCents;
+    }
+
     // Without declared notes a tone a little off the octave or twelfth may as well be one a little off the unison:
     // what tells them apart, its odd harmonics, lies hidden beside the other tone's.
     private static bool NearOctave(double lowerHz, double upperHz)

@@ -128,6 +128,21 @@ public sealed class DrawnReaderTests
         Assert.Equal(Separability.Separable, Read(Pair(0.17, 116, 185.3, 0.025), prior)[0].Separability);
     }
 
+    /// <summary>A tone alone is fog where the other was declared on a harmonic of it: there that may sound and change nothing but the timbre. Under the tone nothing hides.</summary>
+    [Theory]
+    [InlineData(116.4, 116.0, 348.0, Separability.NotSeparable)]
+    [InlineData(116.4, 116.0, 236.0, Separability.NotSeparable)]
+    [InlineData(116.4, 116.0, 174.0, Separability.OneTone)]
+    [InlineData(116.4, 348.0, 116.0, Separability.NotSeparable)]
+    [InlineData(233.0, 155.0, 232.0, Separability.OneTone)]
+    public void A_tone_may_hide_on_a_harmonic_of_the_other(double heardHz, double playedHz, double sungHz, Separability told)
+    {
+        WindowReading reading = Read(Tone(0.17, _ => heardHz), DuetPrior.Held(playedHz, sungHz))[0];
+        Assert.Equal(told, reading.Separability);
+        Assert.Equal(0, Cents.Between(heardHz, (reading.First ?? reading.Second)!.Value.FrequencyHz), 0.5);
+        Assert.True(reading.First is null || reading.Second is null);
+    }
+
     /// <summary>At the unison, octaves and the twelfth the two cannot be told apart; above the unison P is told by what S does not touch.</summary>
     [Theory]
     [InlineData(116.0, 117.0, false)]
