@@ -10,7 +10,7 @@ namespace BrassVox.Benchmarks.Ratios;
 /// </remarks>
 internal static class RatioReport
 {
-    // Three runs of one build at load 8 to 12 differed by 3 per cent at most, reading a file (which allocates) by 17.
+    // Three runs of one build at load 8 to 12 differed by 3 per cent at most.
     private const double Limit = 1.4;
     private const int Rounds = 20;
     private const double RunSeconds = 0.02;
