@@ -85,6 +85,7 @@ internal sealed partial class FrameReader
     // A held tone may sound an octave or twelfth from its declared place: it is said where it is, not squeezed into that place.
     private (double First, double Second) _shift = (1.0, 1.0);
     private readonly OctaveEvidence _octaves = new(OctavesUp.Length + OctavesDown.Length);
+    private readonly OtherNote _other = new();
     private Separability _before = Separability.Silent;
 
     public FrameReader(int windowLength, double rateHz, double hopSeconds, DuetPrior prior)
@@ -121,6 +122,7 @@ internal sealed partial class FrameReader
         _sinceSearch = SearchEverySettled;
         _shift = (1.0, 1.0);
         _octaves.Clear();
+        _other.Clear();
         NewSegment();
     }
 
@@ -133,6 +135,7 @@ internal sealed partial class FrameReader
         _before = Separability.Silent;
         _shift = (1.0, 1.0);
         _octaves.Clear();
+        _other.Clear();
         _beats.Clear();
         NewSegment();
     }
@@ -189,6 +192,11 @@ internal sealed partial class FrameReader
         if (_mayBeCoupling && (verdict.Separability == Separability.Separable || (IsHeld && verdict.Separability == Separability.OneTone)))
         {
             verdict = new FrameVerdict(null, null, null, Separability.NotSeparable);
+        }
+
+        if (IsHeld && verdict.Separability == Separability.Separable && _other.Look(_search, pair, band) is { } missing)
+        {
+            verdict = FrameVerdict.Alone(missing == VoiceRole.Played ? null : verdict.Played, missing == VoiceRole.Sung ? null : verdict.Sung);
         }
 
         if (IsFree)

@@ -123,13 +123,14 @@ internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimat
                 : new FrameVerdict(null, only, null, Separability.OneTone);
         }
 
-        return (playedTone, sungTone) switch
-        {
-            (null, null) => new FrameVerdict(null, null, null, Separability.NotSeparable),
-            (null, _) or (_, null) => new FrameVerdict(playedTone, sungTone, null, Separability.OneTone),
-            _ => new FrameVerdict(playedTone, sungTone, Beat(p, s), Separability.Separable) { Variance = Math.Pow(Math.Max(sdPlayed, sdSung), 2.0) },
-        };
+        return playedTone is not null && sungTone is not null
+            ? new FrameVerdict(playedTone, sungTone, Beat(p, s), Separability.Separable) { Variance = Math.Pow(Math.Max(sdPlayed, sdSung), 2.0) }
+            : Alone(playedTone, sungTone);
     }
+
+    /// <summary>One tone of two that are there, or none: then nothing tells them apart.</summary>
+    public static FrameVerdict Alone(PitchEstimate? played, PitchEstimate? sung) =>
+        new(played, sung, null, played is null && sung is null ? Separability.NotSeparable : Separability.OneTone);
 
     /// <summary>The one tone of a fit whose S is left out, at its place of P; null when it is not there or the window does not decide its pitch.</summary>
     public static PitchEstimate? OfOne(PairSearch search, Residual residual, PairFit fit, double bandPower)

@@ -35,10 +35,13 @@ internal sealed record MeasuredTone(double FrequencyHz, string Note, double Cent
     /// <summary>How much of the tone was measured.</summary>
     public double? MeasuredSeconds { get; init; }
 
+    // Told in fewer windows than this it is a guess at an attack, not a tone. Ours.
+    private const double LeastShare = 0.02;
+
     public static MeasuredTone? Of(ReadOnlySpan<float> mono, IReadOnlyList<AnalysisFrame> frames, VoiceRole role, double? askedHz, double a4Hz)
     {
         PitchEstimate[] found = [.. frames.Select(x => role == VoiceRole.Played ? x.Played : x.Sung).OfType<PitchEstimate>()];
-        if (found.Length == 0)
+        if (found.Length <= LeastShare * frames.Count)
         {
             return null;
         }

@@ -6,10 +6,10 @@ namespace BrassVox.Practice.Judging;
 /// <summary>One thing to try next, from what was missed. The words are ours, to be tried with players and teachers.</summary>
 internal static class Advice
 {
-    // Cures in order of what has to be right first: a tone, its octave, its beginning, its place, its steadiness, then the pair.
+    // Cures in order of what has to be right first: a tone, its note and octave, its beginning, its place, its steadiness, then the pair.
     private static readonly Fault[] Order =
     [
-        Fault.NoTone, Fault.WrongOctave, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.NotRested, Fault.Broken, Fault.ShortWay, Fault.Offset,
+        Fault.NoTone, Fault.WrongOctave, Fault.OtherNote, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.NotRested, Fault.Broken, Fault.ShortWay, Fault.Offset,
         Fault.Drift, Fault.Spread, Fault.Flinch, Fault.NotReturned, Fault.Interval, Fault.NotLanded, Fault.BeatRate, Fault.Balance,
     ];
 
@@ -57,6 +57,7 @@ internal static class Advice
                 ? "Sing alone through the instrument with still lips, then play softly under the same note."
                 : "Play alone until the note speaks at once, then let the voice join.",
             Fault.WrongOctave => $"Hear the {tone} note in your head in its own octave first; use the cue, then begin.",
+            Fault.OtherNote => $"Another note than asked: hear the {tone} note in your head first; use the cue, then begin.",
             Fault.TooShort => "Take a lower, easier breath and play softer: the voice carries the pair.",
             Fault.NotTogether => "Overlap for one easy beat only; lengthen it when it is there each time.",
             Fault.Late => "Breathe with the count and begin on it; hear the pitch before it is asked for.",

@@ -12,6 +12,9 @@ public enum Fault
     /// <summary>In another octave.</summary>
     WrongOctave,
 
+    /// <summary>Another note than asked, no octave of it.</summary>
+    OtherNote,
+
     /// <summary>Wanders about its line.</summary>
     Spread,
 

@@ -13,6 +13,10 @@ internal static class PitchCriteria
     private const double JumpSeconds = 0.05;
     private const double AttackSeconds = 0.15;
 
+    // Farther than a semitone and a half nobody is out of tune. Ours.
+    private const double OtherNoteCents = 150;
+    private static readonly string[] Plural = ["two ", "three ", "four ", "five ", "six ", "seven ", "eight ", "nine ", "ten "];
+
     public static Finding Offset(TakeTrack track, OffsetCriterion criterion, Grade aim)
     {
         VoiceRole role = criterion.Role;
@@ -25,6 +29,12 @@ internal static class PitchCriteria
         double offset = Median.Of(cents);
         double octaves = Math.Round(offset / 1200);
         string tone = Findings.ToneName(role);
+        if (!criterion.AnyOctave && IsOtherNote(offset))
+        {
+            return Findings.Graded(track.Step.Id, "offset", role, aim, Fault.OtherNote, offset, criterion.LimitCents,
+                $"{tone} was another note: {Article(IntervalName.Of(offset))} {(offset > 0 ? "above" : "below")} what was asked, {Findings.Signed(offset)}.");
+        }
+
         if (octaves != 0)
         {
             double within = offset - (1200 * octaves);
@@ -212,6 +222,13 @@ internal static class PitchCriteria
         return Findings.Graded(track.Step.Id, "return", criterion.Role, aim, Fault.NotReturned, worst, criterion.LimitCents,
             $"{Findings.ToneName(criterion.Role)} came back {Findings.Signed(worst)} from where it had been; asked within {Findings.Cents(criterion.LimitCents.Of(aim))}.");
     }
+
+    /// <summary>Whether a tone this far from where it was asked is another note, and no octave of that.</summary>
+    /// <param name="cents">Cents from where it was asked.</param>
+    public static bool IsOtherNote(double cents) => Math.Abs(cents - (1200 * Math.Round(cents / 1200))) > OtherNoteCents;
+
+    private static string Article(string interval) =>
+        char.IsDigit(interval[0]) || Plural.Any(word => interval.StartsWith(word, StringComparison.Ordinal)) ? interval : "aeiou".Contains(interval[0]) ? $"an {interval}" : $"a {interval}";
 
     /// <summary>An octave or more away in words.</summary>
     public static string Octaves(double octaves) => octaves > 0 ? "an octave or more above" : "an octave or more below";

@@ -33,8 +33,8 @@ public sealed record ErrorCell(
     /// <summary>How many lay mostly in fog, so that their beats are counted instead.</summary>
     public int FogTakes { get; init; }
 
-    /// <summary>In how many takes a tone sounded in another octave than asked. It is left out of the cents, and told apart.</summary>
-    public int OctaveTakes { get; init; }
+    /// <summary>In how many takes a tone was another note than asked, or in another octave. It is left out of the cents, and told apart.</summary>
+    public int OtherNoteTakes { get; init; }
 
     /// <summary>How many takes there are, those told and those in fog apart: 14, 14+5, +5.</summary>
     public string TakesInWords => string.Create(CultureInfo.InvariantCulture, $"{(ToldTakes > 0 || FogTakes == 0 ? $"{ToldTakes}" : "")}{(FogTakes > 0 ? $"+{FogTakes}" : "")}");
@@ -67,9 +67,9 @@ public sealed record ErrorCell(
     public string Words(NoteNaming naming) => $"{IntervalFamilies.Name(Family)}, {Register.Name(naming)}: {What}";
 
     /// <summary>In words, without saying where: the voice wanders 21 c.</summary>
-    public string What => OctaveTakes == 0
+    public string What => OtherNoteTakes == 0
         ? Worst
-        : string.Create(CultureInfo.InvariantCulture, $"{Worst}; in {OctaveTakes} {(OctaveTakes == 1 ? "take" : "takes")} a tone lay in another octave");
+        : string.Create(CultureInfo.InvariantCulture, $"{Worst}; in {OtherNoteTakes} {(OtherNoteTakes == 1 ? "take" : "takes")} a tone was another note or octave");
 
     private string Worst
     {

@@ -47,7 +47,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
             {
                 ToldTakes = told.Length,
                 FogTakes = fog.Length,
-                OctaveTakes = errors.Count(error => error.IsWrongOctave),
+                OtherNoteTakes = errors.Count(error => error.IsOtherNote),
                 StillBelowPerSecond = Median.Of([.. fog.Select(error => error.StillBelowPerSecond)]),
                 BeatsOverStill = Median.Of([.. fog.Select(error => error.BeatsPerSecond!.Value / error.StillBelowPerSecond)]),
             };
@@ -60,7 +60,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
 
         ErrorKind worst = InCents.MaxBy(kind => MedianOf(told, kind) ?? 0);
         VoiceRole? role = told.Select(error => error.Role).OfType<VoiceRole>().GroupBy(role => role).MaxBy(group => group.Count())?.Key;
-        return new ErrorCell(family, register, told.Length, worst, MedianOf(told, worst) ?? 0, role, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length, OctaveTakes = errors.Count(error => error.IsWrongOctave) };
+        return new ErrorCell(family, register, told.Length, worst, MedianOf(told, worst) ?? 0, role, offset, wander, drift, beats) { ToldTakes = told.Length, FogTakes = fog.Length, OtherNoteTakes = errors.Count(error => error.IsOtherNote) };
     }
 
     private static double? MedianOf(TakeError[] errors, ErrorKind kind)

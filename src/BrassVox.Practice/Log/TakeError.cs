@@ -15,8 +15,8 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
     /// <summary>Under how many beats a second the take was called still.</summary>
     public double StillBelowPerSecond { get; init; } = JudgedPair.StillBelowPerSecondAtBb2;
 
-    /// <summary>True when a tone sounded in another octave than asked: no error in cents, so it is in none of these figures.</summary>
-    public bool IsWrongOctave { get; init; }
+    /// <summary>True when a tone was another note than asked, or in another octave: no error in cents, so it is in none of these figures.</summary>
+    public bool IsOtherNote { get; init; }
 
     /// <summary>The figures of a take.</summary>
     /// <param name="take">The take.</param>
@@ -31,18 +31,18 @@ public sealed record TakeError(double? OffsetCents, double? WanderCents, double?
         }
 
         JudgedTone[] told = [.. new[] { take.Result.Played, take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is not null && !IsFree(take, tone))];
-        JudgedTone[] tones = [.. told.Where(tone => OctavesOff(tone) == 0 || IsAnyOctave(take, tone))
+        JudgedTone[] tones = [.. told.Where(tone => !PitchCriteria.IsOtherNote(tone.OffsetCents!.Value) && (OctavesOff(tone) == 0 || IsAnyOctave(take, tone)))
             .Select(tone => tone with { OffsetCents = tone.OffsetCents - (CentsOfOctave * OctavesOff(tone)) })];
-        bool isWrongOctave = tones.Length < told.Length;
+        bool isOtherNote = tones.Length < told.Length;
         return tones.Length == 0
-            ? new TakeError(null, null, null, null, null) { IsWrongOctave = isWrongOctave }
+            ? new TakeError(null, null, null, null, null) { IsOtherNote = isOtherNote }
             : new TakeError(
                 tones.Max(tone => Math.Abs(tone.OffsetCents!.Value)),
                 tones.Max(tone => tone.SpreadCents),
                 tones.Max(tone => Math.Abs(tone.DriftCents ?? 0)),
                 null,
                 tones.MaxBy(Worst)!.Role)
-            { IsWrongOctave = isWrongOctave };
+            { IsOtherNote = isOtherNote };
     }
 
     private const double CentsOfOctave = 1200;

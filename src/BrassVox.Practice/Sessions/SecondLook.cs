@@ -7,7 +7,7 @@ namespace BrassVox.Practice.Sessions;
 
 /// <summary>
 /// Measures a take, and once more where most of what was asked is not found: on the clock of a player who began late or early, and with
-/// the octaves beside the asked ones. The tracker is told where to look; a whole take beside its clock or in another octave it would miss.
+/// the octaves beside the asked notes, or any note of the voice. The tracker is told where to look; a whole take beside its clock or on another note it would miss.
 /// </summary>
 internal static class SecondLook
 {
@@ -17,6 +17,9 @@ internal static class SecondLook
     private const double FarthestSeconds = 4;
     private const double FoundShare = 0.5;
     private const double BetterBy = 1.1;
+
+    // A note that is held, whichever it is: a vibrato of a semitone to each side stays within.
+    private const double HeldCents = 100;
 
     /// <summary>The frames that explain a take best, where it begins for the judge, and how late it began, in seconds.</summary>
     public static (IReadOnlyList<AnalysisFrame> Frames, double StartSeconds, double LateSeconds) Of(
@@ -40,14 +43,25 @@ internal static class SecondLook
 
         // Where both lie on one line, nothing the tracker was told to look for speaks against the asked octave.
         bool isFog = frames.Count(frame => frame.Separability == Separability.NotSeparable) > FoundShare * frames.Count;
-        if (near >= FoundShare * asked && !isFog)
+        double askedOfVoice = share * Asked(exercise, VoiceRole.Sung);
+        bool isFound = near >= FoundShare * asked && NearSeconds(exercise, frames, startSeconds, VoiceRole.Sung) >= FoundShare * askedOfVoice;
+        if ((isFound && !isFog) || askedOfVoice <= 0)
         {
             return (frames, startSeconds, 0);
         }
 
-        IReadOnlyList<AnalysisFrame> wide = Known(TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, octavesBeside: true), known);
-        double askedOfVoice = share * Asked(exercise, VoiceRole.Sung);
-        return askedOfVoice > 0 && OctaveSeconds(exercise, wide, startSeconds) >= FoundShare * askedOfVoice ? (wide, startSeconds, 0) : (frames, startSeconds, 0);
+        IReadOnlyList<AnalysisFrame> wide = Look(VoiceSearch.OctavesBeside);
+        if (OctaveSeconds(exercise, wide, startSeconds) >= FoundShare * askedOfVoice)
+        {
+            return (wide, startSeconds, 0);
+        }
+
+        IReadOnlyList<AnalysisFrame> open = Look(VoiceSearch.Open);
+        return IsOtherNote(open) ? (open, startSeconds, 0) : IsOtherNote(wide) ? (wide, startSeconds, 0) : (frames, startSeconds, 0);
+
+        bool IsOtherNote(IReadOnlyList<AnalysisFrame> looked) => OtherNoteSeconds(exercise, looked, startSeconds) >= FoundShare * askedOfVoice;
+
+        IReadOnlyList<AnalysisFrame> Look(VoiceSearch voice) => Known(TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, voice), known);
     }
 
     // Whole windows only: one that reaches into what is not known holds some of it.
@@ -69,23 +83,33 @@ internal static class SecondLook
         return began - startSeconds - Parts(exercise).Min(asked => asked.StartSeconds + PathBuilder.Windows(asked.Part).Min(window => window.FromSeconds));
     }
 
-    private static double NearSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) =>
-        Seconds(exercise, frames, startSeconds, (_, cents, isFog) => isFog || Math.Abs(cents) <= TakeAnalysis.BeyondCents);
+    private static double NearSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds, VoiceRole? of = null) =>
+        Seconds(exercise, frames, startSeconds, (role, cents, isFog) => (of ?? role) == role && (isFog || Math.Abs(cents) <= TakeAnalysis.BeyondCents));
 
     // S told apart from P, and whole octaves from where it was asked.
     private static double OctaveSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) =>
         Seconds(exercise, frames, startSeconds, (role, cents, isFog) => role == VoiceRole.Sung && !isFog && Math.Abs(Math.Abs(cents) - 1200) <= TakeAnalysis.BeyondCents);
 
-    private static double Seconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds, Func<VoiceRole, double, bool, bool> counts)
-    {
-        if (frames.Count < 2)
+    // S told apart from P and held on another note than its step asked.
+    private static double OtherNoteSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) => Told(exercise, frames, startSeconds)
+        .Where(told => told.Part.Role == VoiceRole.Sung && !told.IsFog && !double.IsNaN(told.Cents))
+        .GroupBy(told => told.Part)
+        .Sum(part =>
         {
-            return 0;
-        }
+            double middle = Median.Of([.. part.Select(told => told.Cents)]);
+            return Math.Abs(middle) <= HeldCents ? 0 : part.Count(told => Math.Abs(told.Cents - middle) <= HeldCents);
+        }) * HopSeconds(frames);
 
+    private static double Seconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds, Func<VoiceRole, double, bool, bool> counts) =>
+        Told(exercise, frames, startSeconds).Count(told => counts(told.Part.Role, told.Cents, told.IsFog)) * HopSeconds(frames);
+
+    private static double HopSeconds(IReadOnlyList<AnalysisFrame> frames) =>
+        frames.Count < 2 ? 0 : (double)(frames[1].FirstSample - frames[0].FirstSample) / frames[0].SampleRateHz;
+
+    // What each frame told of each tone then asked, in cents from where it was asked; no number where it told nothing.
+    private static IEnumerable<(AskedPart Part, double Cents, bool IsFog)> Told(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds)
+    {
         (AskedPart Part, double StartSeconds, double Seconds)[] parts = [.. Parts(exercise)];
-        double hop = (double)(frames[1].FirstSample - frames[0].FirstSample) / frames[0].SampleRateHz;
-        int found = 0;
         foreach (AnalysisFrame frame in frames)
         {
             foreach ((AskedPart part, double start, double seconds) in parts)
@@ -95,12 +119,10 @@ internal static class SecondLook
                 {
                     PitchEstimate? heard = part.Role == VoiceRole.Played ? frame.Played : frame.Sung;
                     double cents = heard is { } tone ? Cents.Between(part.Path.FrequencyHz(at), tone.FrequencyHz) : double.NaN;
-                    found += counts(part.Role, cents, frame.Separability == Separability.NotSeparable) ? 1 : 0;
+                    yield return (part, cents, frame.Separability == Separability.NotSeparable);
                 }
             }
         }
-
-        return found * hop;
     }
 
     private static IEnumerable<(AskedPart Part, double StartSeconds, double Seconds)> Parts(ResolvedExercise exercise) => exercise.Steps

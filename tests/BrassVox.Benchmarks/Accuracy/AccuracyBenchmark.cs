@@ -8,7 +8,7 @@ namespace BrassVox.Benchmarks.Accuracy;
 /// <remarks>
 /// The mixes are those of the folder in BRASSVOX_RECORDINGS, or, with --made, others made from its single notes. Further
 /// arguments: --declared or --free (one of the two), --mixes (a line for each), --frames (a line for each frame), --no-tools,
-/// part of a mix's name; --octave-up=played or sung, --octave-down= the same (it sounds an octave above or below what is declared: is it told where it sounds?); with --made also --per-interval=N (3), --seed=N (7), --half=1 or 2 (only every other recording).
+/// part of a mix's name; --octave-up=played or sung, --octave-down= the same (it sounds an octave above or below what is declared: is it told where it sounds?), --played-off=N, --sung-off=N (it is declared N semitones from where it sounds); with --made also --per-interval=N (3), --seed=N (7), --half=1 or 2 (only every other recording).
 /// </remarks>
 internal static class AccuracyBenchmark
 {
@@ -188,7 +188,8 @@ internal static class AccuracyBenchmark
     private static DuetPrior PriorOf(MadeMixes.Mix mix, bool free, string[] args) => free ? DuetPrior.Free : DuetPrior.Held(
         Declared(mix.PlayedHz) * Misplaced(args, "played"), Declared(mix.SungHz) * Misplaced(args, "sung"));
 
-    private static double Misplaced(string[] args, string tone) => args.Contains($"--octave-up={tone}") ? 0.5 : args.Contains($"--octave-down={tone}") ? 2.0 : 1.0;
+    private static double Misplaced(string[] args, string tone) =>
+        Math.Pow(2.0, Number(args, $"--{tone}-off=", args.Contains($"--octave-up={tone}") ? -12 : args.Contains($"--octave-down={tone}") ? 12 : 0) / 12.0);
 
     // The declared note: the equal-tempered one nearest to the truth, as the player would be told.
     private static double Declared(double hz)

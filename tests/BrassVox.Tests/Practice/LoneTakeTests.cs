@@ -113,6 +113,70 @@ public sealed class LoneTakeTests
         Assert.Equal(isAsAsked is null, result.Findings.Any(finding => finding is { Criterion: "second", Verdict: Verdict.NotTold }));
     }
 
+    /// <summary>Another note sung than asked, coupled: told where it sounds and as another note, not as the asked one that a line of coupling falls on.</summary>
+    [Theory]
+    [InlineData(Instrument.Tuba, 182.4, 0)]
+    [InlineData(Instrument.Tuba, 182.4, 0.3)]
+    [InlineData(Instrument.Tuba, 182.4, 0.6)]
+    [InlineData(Instrument.Tuba, -315.6, 0)]
+    [InlineData(Instrument.Tuba, -315.6, 0.3)]
+    [InlineData(Instrument.Tuba, -315.6, 0.6)]
+    [InlineData(Instrument.Tuba, 386.3, 0)]
+    [InlineData(Instrument.Tuba, 386.3, 0.3)]
+    [InlineData(Instrument.Tuba, 386.3, 0.6)]
+    [InlineData(Instrument.Tuba, 884.4, 0)]
+    [InlineData(Instrument.Tuba, 884.4, 0.3)]
+    [InlineData(Instrument.Tuba, 884.4, 0.6)]
+    [InlineData(Instrument.Tuba, 1586.3, 0)]
+    [InlineData(Instrument.Tuba, 1586.3, 0.3)]
+    [InlineData(Instrument.Tuba, 1586.3, 0.6)]
+    [InlineData(Instrument.Trombone, 182.4, 0)]
+    [InlineData(Instrument.Trombone, 182.4, 0.3)]
+    [InlineData(Instrument.Trombone, 182.4, 0.6)]
+    [InlineData(Instrument.Trombone, -315.6, 0)]
+    [InlineData(Instrument.Trombone, -315.6, 0.3)]
+    [InlineData(Instrument.Trombone, -315.6, 0.6)]
+    [InlineData(Instrument.Trombone, 386.3, 0.3)]
+    [InlineData(Instrument.Trombone, 884.4, 0)]
+    [InlineData(Instrument.Trombone, 884.4, 0.3)]
+    [InlineData(Instrument.Trombone, 884.4, 0.6)]
+    [InlineData(Instrument.Trombone, 1586.3, 0)]
+    public void Another_sung_note_is_told_where_it_sounds(Instrument instrument, double cents, double coupling)
+    {
+        JudgedTake take = Coupled(instrument, cents, coupling);
+        string told = $"{string.Join("; ", take.Result.Findings.Select(finding => $"{finding.Verdict} {finding.Text}"))}";
+        Assert.False(take.Result.AsAsked, told);
+        Assert.Contains(take.Result.Findings, finding => finding is { Fault: Fault.OtherNote, Role: VoiceRole.Sung });
+        Assert.True(Math.Abs(take.Result.Sung!.OffsetCents!.Value - cents) < 3, told);
+        Assert.True(Math.Abs(take.Result.Played!.OffsetCents!.Value) < 3, told);
+        Assert.StartsWith("Another note than asked", take.Result.Next, StringComparison.Ordinal);
+    }
+
+    /// <summary>Where two tones an octave or on one root leave it open, the take is not as asked, and no place near the asked one is told.</summary>
+    [Theory]
+    [InlineData(Instrument.Trombone, 1586.3, 0.3)]
+    [InlineData(Instrument.Trombone, 1586.3, 0.6)]
+    [InlineData(Instrument.Trombone, 386.3, 0)]
+    [InlineData(Instrument.Trombone, 386.3, 0.6)]
+    public void Another_sung_note_that_cannot_be_told_is_not_as_asked(Instrument instrument, double cents, double coupling)
+    {
+        JudgedTake take = Coupled(instrument, cents, coupling);
+        Assert.NotEqual(true, take.Result.AsAsked);
+        Assert.False(take.Result.Sung?.OffsetCents is { } offset && Math.Abs(offset) < 50, $"{take.Result.Sung?.OffsetCents} c");
+    }
+
+    private static JudgedTake Coupled(Instrument instrument, double cents, double coupling)
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair", instrument);
+        PitchPath sung = PitchPath.Constant(Cents.Above(resolved.Pair.SungHz, cents));
+        return Judged(resolved, OfflineEngine.RenderStep(resolved.Steps[0] with
+        {
+            Sounding = [new SoundingPart(VoiceRole.Played, PitchPath.Constant(resolved.Pair.PlayedHz), [new(0, 8)]), new SoundingPart(VoiceRole.Sung, sung, [new(0, 8)])],
+            CouplingDepth = coupling,
+            Resultants = null,
+        }));
+    }
+
     private static string Name(DuetPrior prior) => prior.Alone switch { VoiceRole.Played => "P", VoiceRole.Sung => "S", _ => "-" };
 
     private static float[] TestNoise()

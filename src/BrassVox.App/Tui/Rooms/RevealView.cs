@@ -323,6 +323,7 @@ internal static class RevealView
     {
         Fault.Offset => "off pitch",
         Fault.WrongOctave => "in another octave",
+        Fault.OtherNote => "another note",
         Fault.Spread => "wandered",
         Fault.Drift => "drifted",
         Fault.Flinch => "flinched",

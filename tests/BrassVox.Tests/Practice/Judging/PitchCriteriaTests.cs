@@ -21,8 +21,8 @@ public sealed class PitchCriteriaTests
     [InlineData(9, Verdict.Met, "The played tone was 9 c high; asked within 10 c.")]
     [InlineData(0.4, Verdict.Met, "The played tone was true; asked within 10 c.")]
     [InlineData(0.6, Verdict.Met, "The played tone was 1 c high; asked within 10 c.")]
-    [InlineData(590, Verdict.Missed, "The played tone was 590 c high; asked within 10 c.")]
-    [InlineData(610, Verdict.Missed, "The played tone sounded an octave or more above what was asked.")]
+    [InlineData(149, Verdict.Missed, "The played tone was 149 c high; asked within 10 c.")]
+    [InlineData(1060, Verdict.Missed, "The played tone sounded an octave or more above what was asked.")]
     [InlineData(-1205, Verdict.Missed, "The played tone sounded an octave or more below what was asked.")]
     public void A_place_is_told_high_low_true_or_in_another_octave(double cents, Verdict verdict, string text)
     {
@@ -30,6 +30,19 @@ public sealed class PitchCriteriaTests
         Assert.Equal((verdict, text), (finding.Verdict, finding.Text));
         Assert.Equal(verdict == Verdict.Met ? Fault.None : Math.Abs(cents) > 600 ? Fault.WrongOctave : Fault.Offset, finding.Fault);
         Assert.Equal(cents, finding.Value!.Value, 6);
+    }
+
+    [Theory]
+    [InlineData(-200, "a whole tone below what was asked, -200 c")]
+    [InlineData(590, "a tritone above what was asked, +590 c")]
+    [InlineData(884, "a major sixth above what was asked, +884 c")]
+    [InlineData(1586, "a major tenth above what was asked, +1586 c")]
+    [InlineData(1902, "a twelfth above what was asked, +1902 c")]
+    [InlineData(-2900, "two octaves and a fourth below what was asked, -2900 c")]
+    public void A_place_farther_than_a_semitone_and_a_half_is_another_note(double cents, string text)
+    {
+        Finding finding = PitchCriteria.Offset(Played(200, _ => cents), new OffsetCriterion(VoiceRole.Played, Limits), Grade.II);
+        Assert.Equal((Verdict.Missed, Fault.OtherNote, $"The played tone was another note: {text}."), (finding.Verdict, finding.Fault, finding.Text));
     }
 
     [Theory]

@@ -104,8 +104,8 @@ public sealed class VerdictTests
         LoggedTake Sung(double cents) => new(TakeRecord.Of(LogRig.Judged(sung: new SimulatedTone { OffsetCents = cents }), null, "t", "t.wav", LogRig.Monday, withFrames: false), []);
         ErrorCell cell = Assert.Single(ErrorMap.Of([Sung(2), Sung(-1199)]).Cells);
         Assert.InRange(cell.OffsetCents!.Value, 0, 3);
-        Assert.Equal(1, cell.OctaveTakes);
-        Assert.EndsWith("; in 1 take a tone lay in another octave", cell.What, StringComparison.Ordinal);
+        Assert.Equal(1, cell.OtherNoteTakes);
+        Assert.EndsWith("; in 1 take a tone was another note or octave", cell.What, StringComparison.Ordinal);
     }
 
     /// <summary>A take that could not be judged makes no interval sound.</summary>
