@@ -6,6 +6,7 @@
 set -u
 cd "$(dirname "$0")/../.." || exit 1
 keep=${1:-}; [ $# -gt 0 ] && shift
+[ -z "$keep" ] || { mkdir -p "$keep" && keep=$(cd "$keep" && pwd) || exit 1; }
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1 BRASSVOX_DATA="$work/data"
@@ -21,6 +22,6 @@ ended=$?
 grep -E '^ *(total|failed|succeeded|skipped|duration):' "$work/log" || tail -n 40 "$work/log"
 report=$(find "$work/results" -name '*.cobertura.*xml' | head -n 1)
 [ -n "$report" ] || { tail -n 40 "$work/log"; echo "coverage.sh: no report was written"; exit 1; }
-[ -z "$keep" ] || { mkdir -p "$OLDPWD/$keep" && cp "$report" "$OLDPWD/$keep/coverage.cobertura.xml"; }
+[ -z "$keep" ] || cp "$report" "$keep/coverage.cobertura.xml"
 python3 tests/tools/coverage_report.py "$report"
 exit $ended

@@ -33,7 +33,7 @@ if again:
             for text in sources[short].split("\n"):
                 begins.append(begins[-1] + len(text) + 1)
             places.add(f"{short.split('/', 1)[1]}{{{begins[line - 1] + column - 1}..{begins[last - 1] + end - 1}}}")
-    print("\n".join(sorted(places)))
+    sys.stdout.writelines(place + "\n" for place in sorted(places))
     sys.exit()
 
 counts, by_file = collections.Counter(), {}

@@ -132,24 +132,32 @@ public sealed record ToneReport(
         };
     }
 
-    // The octave each frame lies in, counted from the first by steps between neighbours: a glide through an octave stays in its own.
+    // The octave each frame lies in, counted from the first by steps between neighbours, over one stray between them: a glide through an octave
+    // stays in its own.
     private static int[] Octaves(double[] hz)
     {
         int[] octaves = new int[hz.Length];
         for (int i = 1; i < hz.Length; i++)
         {
-            double step = Cents.Between(hz[i - 1], hz[i]);
-            double whole = Math.Round(step / Cents.PerOctave);
-            octaves[i] = octaves[i - 1] + (Math.Abs(step - (whole * Cents.PerOctave)) < OctaveStepCents ? (int)whole : 0);
+            int before = i > 1 && WholeOctaves(hz[i - 2], hz[i - 1]) is null && WholeOctaves(hz[i - 2], hz[i]) is not null ? i - 2 : i - 1;
+            octaves[i] = octaves[before] + (WholeOctaves(hz[before], hz[i]) ?? 0);
         }
 
         return octaves;
     }
 
-    // Some frame just before gives nothing at all, or the other tone alone.
+    // Null where the step is no whole number of octaves; 0 within one.
+    private static int? WholeOctaves(double fromHz, double toHz)
+    {
+        double step = Cents.Between(fromHz, toHz);
+        double whole = Math.Round(step / Cents.PerOctave);
+        return Math.Abs(step - (whole * Cents.PerOctave)) < OctaveStepCents ? (int)whole : null;
+    }
+
+    // Some frame just before gives nothing at all, or the other tone alone; in fog this one may sound.
     private static bool IsMissingBefore(IReadOnlyList<AnalysisFrame> frames, VoiceRole role, double seconds) =>
         frames.Any(x => x.CentreSeconds < seconds && x.CentreSeconds >= seconds - BeginningSeconds
-            && (x.Separability == Separability.Silent || (role == VoiceRole.Played ? x.Sung : x.Played) is not null));
+            && (x.Separability == Separability.Silent || (x.Separability != Separability.NotSeparable && (role == VoiceRole.Played ? x.Sung : x.Played) is not null)));
 
     // In the Hann window whose middle lies on the onset half of the tone is heard: 6 dB under its later level.
     private static double Onset(List<(double Seconds, PitchEstimate Tone)> heard, double levelDbfs)

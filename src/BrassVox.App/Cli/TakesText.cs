@@ -59,6 +59,11 @@ internal static class TakesText
         string notScored = map.NotScored == 0 ? "" : FormattableString.Invariant($", {map.NotScored} more not scored: drone bleeds in, or nothing came in");
         string ofPassages = map.OfPassages == 0 ? "" : FormattableString.Invariant($", {map.OfPassages} more of passages, many pairs each, not in the map");
         text.AppendLine(CultureInfo.InvariantCulture, $"{Whose(player)}   {Count(map.Takes, "take")}{notScored}{ofPassages}{(map.IsSimulated ? "   SIMULATED" : "")}");
+        foreach (MapLeftOutReport some in map.LeftOut.Where(some => some.Why == "nofigure"))
+        {
+            text.AppendLine(CultureInfo.InvariantCulture, $"of these, {some.Words}");
+        }
+
         if (map.NotJudged > 0)
         {
             text.AppendLine(CultureInfo.InvariantCulture, $"{Count(map.NotJudged, "more take")} could not be judged, neither for nor against you:");
@@ -66,11 +71,6 @@ internal static class TakesText
             {
                 text.AppendLine(CultureInfo.InvariantCulture, $"  {some.Words}");
             }
-        }
-
-        foreach (MapLeftOutReport some in map.LeftOut.Where(some => some.Why == "nofigure"))
-        {
-            text.AppendLine(CultureInfo.InvariantCulture, $"of these, {some.Words}");
         }
 
         if (map.Cells.Count == 0)

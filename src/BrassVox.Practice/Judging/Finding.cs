@@ -5,7 +5,7 @@ namespace BrassVox.Practice.Judging;
 
 /// <summary>What one criterion found in one step.</summary>
 /// <param name="StepId">The step.</param>
-/// <param name="Criterion">Name of the criterion's kind: offset, spread, drift, steady, unbroken, landing, beatRate, arrival, together, return, interval, balance, notes; or heard, rest, steps, octave, clock, bleed, input, length.</param>
+/// <param name="Criterion">Name of the criterion's kind: offset, spread, drift, steady, unbroken, landing, beatRate, arrival, together, return, interval, balance, notes; or heard, rest, steps, octave, second, clock, bleed, input, length.</param>
 /// <param name="Role">The tone; null when it is about the pair.</param>
 /// <param name="Verdict">Whether it was as asked, at the grade aimed at.</param>
 /// <param name="Fault">In what way it was not.</param>

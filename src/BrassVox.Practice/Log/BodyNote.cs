@@ -12,5 +12,5 @@ public sealed record BodyNote(DateTimeOffset At, string Player, BodyTag Tag, str
 {
     /// <summary>A name to ask for it by: time in UTC to the millisecond, tag, player.</summary>
     public string Id => string.Create(
-        CultureInfo.InvariantCulture, $"note-{At.UtcDateTime:yyyyMMdd'T'HHmmss.fff'Z'}-{BodyTags.Name(Tag).Replace(' ', '-')}{(Player.Length > 0 ? "-" + Player : "")}");
+        CultureInfo.InvariantCulture, $"note-{At.UtcDateTime:yyyyMMdd'T'HHmmss.fff'Z'}-{BodyTags.Name(Tag).Replace(' ', '-')}{(Player.Length > 0 ? "-" + Player.Replace(' ', '-') : "")}");
 }

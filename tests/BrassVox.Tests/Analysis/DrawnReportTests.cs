@@ -127,6 +127,11 @@ public sealed class DrawnReportTests
         ToneReport glide = ToneReport.Of([], Frames(0, 300, i => Frame(i, Cents.Above(100, 6 * i), null)), VoiceRole.Played, 100)!;
         Assert.Equal((0, 0.0), (glide.OtherOctave, glide.OtherOctaveShare));
         Assert.Equal(6 * 269, glide.DriftCents, 1);
+
+        // A stray on the way to the other octave: the way back is as long as the way there.
+        ToneReport stray = ToneReport.Of([], Frames(0, 300, i => Frame(i, Cents.Above(100, i == 100 ? 704 : i is > 100 and < 130 ? 1200 : 0), null)), VoiceRole.Played, 100)!;
+        Assert.Equal((1, 0), (stray.OtherOctave, stray.OffsetCents!.Value), (a, b) => a.Item1 == b.Item1 && Math.Abs(a.Item2 - b.Item2) < 1e-3);
+        Assert.InRange(stray.OtherOctaveShare, 0.09, 0.12);
     }
 
     /// <summary>A tone begins where it was missing just before; where nobody could tell what sounded, it may have been there.</summary>

@@ -151,13 +151,13 @@ internal abstract class ExerciseMenuRoom : Room
         canvas.WriteRight(canvas.Width - 2, y, string.Create(CultureInfo.InvariantCulture, $"{exercise.Dose.Minutes:0.#} min"), Ink.Quiet);
     }
 
-    // What this player did of each so far; a log that cannot be read tells nothing.
     private static string NotJudged(IEnumerable<LoggedTake> takes) => takes.Count(take => take.WhyNotJudged is not null) switch
     {
         0 => "",
         int count => string.Create(CultureInfo.InvariantCulture, $", {count} not judged"),
     };
 
+    // What this player did of each so far; a log that cannot be read tells nothing.
     private Task<IReadOnlyDictionary<string, string>> ReadSoFar()
     {
         TakeFilter player = new(Stand.PlayerName);
