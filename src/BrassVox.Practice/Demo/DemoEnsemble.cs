@@ -122,7 +122,7 @@ public sealed class DemoEnsemble
             ended.ThrowIfCancellationRequested();
             DemoRole role = DemoRoles.All[i];
             players.Write(role.Player);
-            all.AddRange(new RoleHistory(this, role, i).Write());
+            all.AddRange(new RoleHistory(this, role, i, ended).Write());
             progress?.Invoke(i + 1, DemoRoles.All.Count);
         }
 
@@ -143,7 +143,7 @@ public sealed class DemoEnsemble
     }
 
     /// <summary>Six weeks of one role.</summary>
-    private sealed class RoleHistory(DemoEnsemble demo, DemoRole role, int index)
+    private sealed class RoleHistory(DemoEnsemble demo, DemoRole role, int index, CancellationToken ended)
     {
         private readonly DemoDice _dice = new((demo._seed * 1009) + index);
         private readonly List<DemoTruth> _takes = [];
@@ -197,6 +197,7 @@ public sealed class DemoEnsemble
 
         private void Session(DateTimeOffset at, int week, int session)
         {
+            ended.ThrowIfCancellationRequested();
             Listen(at.AddMinutes(-12), session, week);
             string[] warmUps = ["alternate", "overlap", "sing-through-the-instrument"];
             _spells.Add(new PracticeSpell(at.AddMinutes(-2), Name, warmUps[session % warmUps.Length], 240, 90, IsSimulated: true));
@@ -266,6 +267,7 @@ public sealed class DemoEnsemble
             files.Make();
             for (int i = Math.Max(0, _takes.Count - SoundsOfRole); i < _takes.Count; i++)
             {
+                ended.ThrowIfCancellationRequested();
                 DemoTruth truth = _takes[i];
                 Exercise exercise = demo._exercises.Find(truth.Take.ExerciseId)!;
                 ResolvedExercise resolved = ExerciseResolver.Resolve(exercise, role.Player.Profile, new PairChoice(truth.Take.Played, truth.Take.Sung)).Resolved!;
