@@ -25,8 +25,11 @@ check() { # what, 0 or not
 begin() { # columns, rows, environment...
   local columns=$1 rows=$2
   shift 2
-  terminal kill-server 2>/dev/null
-  while terminal list-sessions >/dev/null 2>&1; do sleep 0.1; done
+  for _ in $(seq 100); do
+    terminal kill-server 2>/dev/null
+    terminal list-sessions >/dev/null 2>&1 || break
+    sleep 0.1
+  done
   sleep 0.2
   terminal new-session -d -s walk -x "$columns" -y "$rows" \
     "stty -g >$work/before; env LC_ALL=C.UTF-8 TERM=tmux-256color BRASSVOX_DATA=$work/data $* '$program' $arguments 2>$work/errors; echo \$? >$work/exit; stty -g >$work/after; sleep 600"
@@ -48,6 +51,16 @@ keys() { # key...: a pause after Esc, which terminals hold back
   for key in "$@"; do
     terminal send-keys -t walk "$key"
     case $key in Escape) sleep 0.6 ;; *) sleep 0.15 ;; esac
+  done
+}
+
+take_begun() { # Enter, once more where a device is still being looked for
+  for _ in 1 2 3 4 5; do
+    keys Enter
+    for _ in $(seq 20); do
+      shown | grep -qE "BEGIN IN|the cue sounds" && break 2
+      sleep 0.1
+    done
   done
 }
 
@@ -138,7 +151,7 @@ play_along() { # sound file to play into the microphone, or nothing
   keys 1 4 Enter
   sees "then it is dark"
   [ -n "${1:-}" ] && sees "Microphone:"
-  keys Enter
+  take_begun
   sees "BEGIN IN"
   keep play-cue
   if [ -n "${1:-}" ]; then
@@ -265,7 +278,7 @@ walks_without_sound() {
       sees "Nothing sounds until Enter"
       keys 3 1 4 Enter
       sees "no recording device could be opened"
-      keys Enter
+      take_begun
       sees "unseen"
       sleep 0.5
       kill "-${ending%:*}" "$(running)"
@@ -280,7 +293,7 @@ walks_without_sound() {
     sees "Nothing sounds until Enter"
     keys 3 1 4 Enter
     sees "no recording device could be opened"
-    keys Enter
+    take_begun
     sees "unseen"
     sleep 0.5
     left=$(running)
@@ -495,7 +508,7 @@ sys.exit(0 if sound.max() > 1e-3 and sound[-half:].max() < 1e-4 else 1)' "$work/
   sees "START"
   keys 3 1 4 Enter
   sees "Microphone:"
-  keys Enter
+  take_begun
   sees "SECONDS LEFT"
   sleep 1
   touch "$BRASSVOX_SOUND_SERVER_FOLDER/down"

@@ -91,7 +91,7 @@ DEMO = [
     ("demo-take", ["Tab", ("Tab map",), "Enter", ("AS ASKED?",)], "TAKE"),
     ("demo-two-takes", ["Escape", ("WHERE IT FAILS",), "k", "Down", "k", ("EARLIER",), 0.4], "TWO TAKES"),
     ("demo-players", ["Escape", "Escape", "5", ("kept here",), "Left", "Left", "Enter", ("lowest sung",)], "PLAYERS"),
-    ("demo-plan", ["Escape", "Escape", "6", ("TODAY",)], "PLAN"),
+    ("demo-plan", ["Escape", "Escape", "6", ("days a week",)], "PLAN"),
 ]
 MODES = {
     "dark": ([], {}),

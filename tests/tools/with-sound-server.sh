@@ -46,7 +46,14 @@ serve &
 server=$!
 finish() {
     touch "$folder/over"
-    [ -s "$folder/pid" ] && kill -CONT "$(cat "$folder/pid")" 2>/dev/null && kill "$(cat "$folder/pid")" 2>/dev/null
+    # Again and again: a server may be starting just now, after the last look at "over" and before its id is written down.
+    for try in $(seq 100); do
+        kill -0 "$server" 2>/dev/null || break
+        signal=TERM
+        [ "$try" -gt 50 ] && signal=KILL
+        [ -s "$folder/pid" ] && kill -CONT "$(cat "$folder/pid")" 2>/dev/null && kill "-$signal" "$(cat "$folder/pid")" 2>/dev/null
+        sleep 0.1
+    done
     wait "$server" 2>/dev/null
     rm -rf "$folder"
 }
