@@ -15,7 +15,6 @@ internal static class PitchCriteria
 
     // Farther than a semitone and a half nobody is out of tune. Ours.
     private const double OtherNoteCents = 150;
-    private static readonly string[] Plural = ["two ", "three ", "four ", "five ", "six ", "seven ", "eight ", "nine ", "ten "];
 
     public static Finding Offset(TakeTrack track, OffsetCriterion criterion, Grade aim)
     {
@@ -228,7 +227,7 @@ internal static class PitchCriteria
     public static bool IsOtherNote(double cents) => Math.Abs(cents - (1200 * Math.Round(cents / 1200))) > OtherNoteCents;
 
     private static string Article(string interval) =>
-        char.IsDigit(interval[0]) || Plural.Any(word => interval.StartsWith(word, StringComparison.Ordinal)) ? interval : "aeiou".Contains(interval[0]) ? $"an {interval}" : $"a {interval}";
+        interval.Contains("octaves", StringComparison.Ordinal) ? interval : "aeiou".Contains(interval[0]) ? $"an {interval}" : $"a {interval}";
 
     /// <summary>An octave or more away in words.</summary>
     public static string Octaves(double octaves) => octaves > 0 ? "an octave or more above" : "an octave or more below";

@@ -21,9 +21,14 @@ internal static class RatioReport
     internal static int Run(string[] arguments)
     {
         bool isRecord = arguments.Contains("--record");
-        double limit = arguments.FirstOrDefault(x => x.StartsWith(LimitOption, StringComparison.Ordinal)) is { } given
-            ? double.Parse(given.AsSpan(LimitOption.Length), CultureInfo.InvariantCulture)
-            : Limit;
+        double limit = Limit;
+        if (arguments.FirstOrDefault(x => x.StartsWith(LimitOption, StringComparison.Ordinal)) is { } given
+            && !(double.TryParse(given.AsSpan(LimitOption.Length), CultureInfo.InvariantCulture, out limit) && limit >= 1.0))
+        {
+            Console.Error.WriteLine($"{given}: the limit is a number from 1 on, as in {LimitOption}1.1.");
+            return 2;
+        }
+
         string? part = arguments.FirstOrDefault(x => !x.StartsWith('-'));
         string file = Path.Combine(RatioJobs.Root(), "tests", "BrassVox.Benchmarks", "Ratios", "recorded.json");
         Dictionary<string, double> recorded = File.Exists(file) ? JsonSerializer.Deserialize<Dictionary<string, double>>(File.ReadAllText(file))! : [];
