@@ -179,13 +179,14 @@ internal sealed partial class FrameReader
         }
 
         bool searched = !IsHeld && _confirmed < ConfirmedAfter;
+        bool isBrief = false;
         FrameVerdict verdict = FrameVerdict.Of(_search, _residual, pair, band, searched, IsFree, !IsHeld && !IsFree);
         if ((IsHeld || IsFree) && verdict.Separability != Separability.Separable && verdict.Instead is null && FrameVerdict.Meet(pair.PlayedHz, pair.SungHz) is null)
         {
             (PairFit found, FrameVerdict told) = _brief.Read(window, pair, searched, IsFree, !IsHeld && !IsFree);
             if (told.Separability == Separability.Separable && InRange(found))
             {
-                (pair, verdict) = (found, told);
+                (pair, verdict, isBrief) = (found, told, true);
             }
         }
 
@@ -194,7 +195,8 @@ internal sealed partial class FrameReader
             verdict = new FrameVerdict(null, null, null, Separability.NotSeparable);
         }
 
-        if (IsHeld && verdict.Separability == Separability.Separable && _other.Look(_search, pair, band) is { } missing)
+        // In the longer window the lines of a wide vibrato are none: it tells nothing of another note.
+        if (IsHeld && !isBrief && verdict.Separability == Separability.Separable && _other.Look(_search, pair, band) is { } missing)
         {
             verdict = FrameVerdict.Alone(missing == VoiceRole.Played ? null : verdict.Played, missing == VoiceRole.Sung ? null : verdict.Sung);
         }
@@ -338,15 +340,27 @@ internal sealed partial class FrameReader
 
     private double? Swell(ReadOnlySpan<float> window, PairFit fit)
     {
-        if (FrameVerdict.Meet(fit.PlayedHz, fit.SungHz) is not { } pair)
+        if (Meeting(fit) is not { } meeting)
         {
             return null;
         }
 
-        double hz = 0.5 * ((pair.Played * fit.PlayedHz) + (pair.Sung * fit.SungHz));
         double lowerHz = Math.Min(fit.PlayedHz, fit.SungHz);
-        _beats.Add(pair.Played, pair.Sung, SquaredEnvelope(window, hz, NeighboursOut / lowerHz));
+        _beats.Add(meeting.Played, meeting.Sung, SquaredEnvelope(window, meeting.Hz, NeighboursOut / lowerHz));
         return _beats.Rate();
+    }
+
+    // The harmonics that fall together, and where. A held tone hidden behind the other one has no pitch of its own to tell: it was declared there.
+    private (int Played, int Sung, double Hz)? Meeting(PairFit fit)
+    {
+        if (FrameVerdict.Meet(fit.PlayedHz, fit.SungHz) is { } found)
+        {
+            return (found.Played, found.Sung, 0.5 * ((found.Played * fit.PlayedHz) + (found.Sung * fit.SungHz)));
+        }
+
+        return IsHeld && _prior is { PlayedHz: { } playedHz, SungHz: { } sungHz } && FrameVerdict.Meet(playedHz, sungHz) is { } declared
+            ? (declared.Played, declared.Sung, playedHz < sungHz ? declared.Played * fit.PlayedHz : declared.Sung * fit.SungHz)
+            : null;
     }
 
     // One line's power in the middle of the window, through a Hann window just long enough to shut its neighbours out.

@@ -9,7 +9,7 @@ namespace BrassVox.Analysis.Tracking;
 /// </remarks>
 internal sealed class OtherNote
 {
-    // Windows before the first look: an attack is no note yet. Looked so often, in windows, in doubt at each; averaged over so many looks;
+    // The window of the first look: an attack is no note yet. Looked so often, in windows, in doubt at each; averaged over so many looks;
     // no look counts for more, as share of what the tone adds. Set on the benchmark's mixes of seed 7, declared as they are and 2 to 7
     // semitones off; checked on the others (accuracy --made --sung-off).
     private const int Settles = 4;
@@ -18,13 +18,15 @@ internal sealed class OtherNote
     private const double Most = 0.3;
     private const double LeastGain = 0.0;
 
-    // The other note stands at mP+nS of what was found, or at this part of the found one.
+    // The other note stands, as far as the mixes went that it was set on, at mP+nS of what was found, or at this part of the found one.
     private static readonly (int OfHeld, int OfFound)[] Sums =
         [(1, 1), (-1, 1), (2, 1), (-2, 1), (3, 1), (-3, 1), (4, 1), (1, 2), (-1, 2), (2, 2), (3, 2), (1, 3)];
     private static readonly double[] Parts = [2.0 / 3.0, 3.0 / 2.0, 3.0 / 4.0, 4.0 / 3.0];
 
     // Of a found tone of which every second or third partial is the other note, this share may be lost with the rest (0 to 0.1 tried, the same mixes).
     private const double LostWithFewer = 0.03;
+
+    // What brass and voices sound between, with a little to either side; and nearer than this it is the found note itself. Ours.
     private const double LowestHz = 40.0;
     private const double HighestHz = 1100.0;
     private const double SameCents = 60.0;
@@ -41,7 +43,7 @@ internal sealed class OtherNote
     /// <summary>Takes in a window in which both tones were found where they were declared.</summary>
     /// <param name="search">The search on the window's spectrum. Its lines are lost.</param>
     /// <param name="pair">The pair found.</param>
-    /// <param name="bandPower">Power of the band.</param>
+    /// <param name="bandPower">Power of the band, as <see cref="Residual.BandPower"/> has it.</param>
     /// <returns>The tone that is not there; null when both are.</returns>
     public VoiceRole? Look(PairSearch search, PairFit pair, double bandPower)
     {

@@ -104,6 +104,22 @@ public sealed class DuetTrackerTests
         Assert.All(rates, rate => Assert.InRange(rate, beatHz - 0.2, beatHz + 0.2));
     }
 
+    /// <summary>A voice that slides into the octave or twelfth and rests on the line there has no pitch of its own any more: that its beats stand still is told all the same.</summary>
+    [Theory]
+    [InlineData(2.0, -60)]
+    [InlineData(3.0, -60)]
+    [InlineData(3.0, -30)]
+    [InlineData(2.0, 80)]
+    public void What_comes_to_rest_on_a_line_is_told_as_still(double ratio, double fromCents)
+    {
+        float[] played = TestTone.Harmonic(RateHz, 5.0, _ => Bb2, 0.1);
+        float[] sung = TestTone.Harmonic(RateHz, 5.0, t => Cents.Above(ratio * Bb2, Math.Max(0.0, 1.0 - t) * fromCents), 0.06, -9.0, seed: 2);
+        IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(TestTone.Sum(played, sung, TestTone.Noise(RateHz, 5.0, 0.0003, 3)), RateHz, DuetPrior.Held(Bb2, ratio * Bb2));
+        AnalysisFrame[] rest = [.. frames.Where(frame => frame.CentreSeconds > 3.3)];
+        Assert.NotEmpty(rest);
+        Assert.All(rest, frame => Assert.True(frame is { Separability: Separability.NotSeparable, BeatRateHz: null, BeatsBelowHz: < 1.0 }, $"{frame.CentreSeconds:0.00} s: {frame.Separability} {frame.BeatRateHz} {frame.BeatsBelowHz}"));
+    }
+
     [Fact]
     public void One_tone_alone_is_one_tone_and_the_other_is_null()
     {
