@@ -107,7 +107,7 @@ class Walk:
         self.columns, self.rows = (int(part) for part in size.split("x"))
         self.where = f"{size} {mode}"
         self.socket = f"brassvox-screens-{os.getpid()}-{size}-{mode}"
-        self.seen, self.last = {}, []
+        self.seen, self.news, self.last = {}, {}, []
         self.passed, self.faults = 0, []
 
     def tmux(self, *arguments):
@@ -200,6 +200,7 @@ class Walk:
             self.check(f"{name}: holds \"{sentence}\"", sentence in text)
         if name.startswith(RUNS):
             return
+        self.news[name] = rows[self.rows - 2]
         # The swell moves on, takes are dated, and messages go after a while.
         self.seen[name] = [re.sub(r"\d\d:\d\d", "--:--", row) for y, row in enumerate(rows) if not row.startswith("SWELL") and y != self.rows - 2]
 
@@ -283,7 +284,8 @@ def main():
             plain = seen.get(where.replace(" dark", " none"), {})
             for name in screens if where.endswith(" dark") else []:
                 if name in plain and screens[name] != plain[name]:
-                    faults.append(f"{where}: {name} reads otherwise without colour: {[pair for pair in zip(screens[name], plain[name]) if pair[0] != pair[1]][:2]}")
+                    news = [walk.news[name] for walk in walks if walk.where in (where, where.replace(" dark", " none"))]
+                    faults.append(f"{where}: {name} reads otherwise without colour: {[pair for pair in zip(screens[name], plain[name]) if pair[0] != pair[1]][:2]}, said meanwhile: {news}")
                 passed += name in plain
     finally:
         shutil.rmtree(work, ignore_errors=True)

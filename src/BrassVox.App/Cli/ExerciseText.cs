@@ -108,7 +108,8 @@ internal static class ExerciseText
         string[] free = [.. new[] { result.Played, result.Sung }.OfType<JudgedTone>().Where(tone => !Departures.IsPlaceAsked(take.Exercise, tone.Role)).Select(tone => tone.Role == VoiceRole.Played ? "played" : "sung")];
         if (free.Length > 0)
         {
-            Wrap(text, "  place   ", $"not asked of the {string.Join(" and the ", free)} tone: {(free.Length == 1 ? "its" : "their")} offset is no fault here");
+            bool isInterval = take.Exercise.Steps.Any(step => step.Task is PlayTask task && task.Criteria.Any(criterion => criterion is IntervalCriterion));
+            Wrap(text, "  place   ", $"not asked of the {string.Join(" and the ", free)} tone{(isInterval ? ", only the interval between the two" : $": {(free.Length == 1 ? "its" : "their")} offset is no fault here")}");
         }
 
         if (result.Pair.MedianBeatsPerSecond is { } beats)
@@ -152,10 +153,10 @@ internal static class ExerciseText
         return text.ToString();
     }
 
-    /// <summary>Where a tone stood in another octave, every judgement of it says so: once is enough.</summary>
+    /// <summary>Where a tone stood in another octave or on another note, every judgement of its place says so: once is enough.</summary>
     /// <param name="findings">What was found.</param>
     internal static IEnumerable<Finding> Once(IEnumerable<Finding> findings) =>
-        findings.DistinctBy(finding => finding.Fault == Fault.WrongOctave ? (object)(finding.StepId, finding.Role) : finding);
+        findings.DistinctBy(finding => finding.Fault is Fault.WrongOctave or Fault.OtherNote ? (object)(finding.StepId, finding.Role) : finding);
 
     public static string Result(ListeningResult result)
     {

@@ -49,7 +49,11 @@ internal sealed record MapReport(
             [.. map.Registers.Select(register => register.Name(player.NoteNames))],
             [.. map.Cells.Select(cell => new MapCellReport(
                 IntervalFamilies.Name(cell.Family), cell.Register.Name(player.NoteNames), cell.Takes, cell.Kind.ToString().ToLowerInvariant(), Math.Round(cell.Value, 1),
-                cell.Kind == ErrorKind.Beats ? "/s" : "c"))],
+                cell.Kind == ErrorKind.Beats ? "/s" : "c")
+            {
+                OtherNoteTakes = cell.OtherNoteTakes,
+                IsMostlyOtherNote = cell.IsMostlyOtherNote,
+            })],
             [.. map.Cells.OrderByDescending(cell => cell.Takes).Take(Trends).Select(cell => WeekTrend.Of(cell, takes, zone)).Select(trend => new MapWeeksReport(
                 IntervalFamilies.Name(trend.Cell.Family), trend.Cell.Register.Name(player.NoteNames), trend.Cell.Kind.ToString().ToLowerInvariant(),
                 [.. trend.Weeks.Select(week => new MapWeekReport(week.Monday, week.Value is { } value ? Math.Round(value, 1) : null, week.Takes))]))],
@@ -63,7 +67,14 @@ internal sealed record MapReport(
 internal sealed record MapLeftOutReport(string Why, int Takes, string Words, bool IsNotJudged);
 
 /// <summary>One cell.</summary>
-internal sealed record MapCellReport(string Interval, string Register, int Takes, string Worst, double Value, string Unit);
+internal sealed record MapCellReport(string Interval, string Register, int Takes, string Worst, double Value, string Unit)
+{
+    /// <summary>In how many takes a tone was another note than asked, or in another octave.</summary>
+    public int OtherNoteTakes { get; init; }
+
+    /// <summary>True when that was half of them or more.</summary>
+    public bool IsMostlyOtherNote { get; init; }
+}
 
 /// <summary>The weeks of a cell.</summary>
 internal sealed record MapWeeksReport(string Interval, string Register, string Worst, IReadOnlyList<MapWeekReport> Weeks);

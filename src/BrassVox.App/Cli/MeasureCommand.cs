@@ -124,6 +124,7 @@ internal static class MeasureCommand
         MeasureReport report = MeasureReport.Of(path, sound, mono, prior, frames, a4Hz) with
         {
             Drone = drone,
+            OtherNote = OtherNoteHeard.Of(mono, sound.SampleRateHz, prior, frames, a4Hz),
             Sensation = extras.FullScaleDbSpl is { } level ? SensationReport.Of(mono, sound.SampleRateHz, level) : null,
         };
         Console.Out.Write(asJson ? CliJson.Text(report) : report.ToText());

@@ -40,6 +40,9 @@ internal sealed record MeasureReport(
     /// <summary>What both tones do together; null when no frame gives both.</summary>
     public MeasuredPair? Pair { get; init; }
 
+    /// <summary>Another note found in place of a named one; null where there is none, and where both were found.</summary>
+    public OtherNoteHeard? OtherNote { get; init; }
+
     /// <summary>What came of looking for a drone; null when none was named.</summary>
     public DroneReport? Drone { get; init; }
 
@@ -62,8 +65,8 @@ internal sealed record MeasureReport(
             Share(frames, Separability.Silent),
             MeasuredTone.Of(mono, frames, VoiceRole.Played, prior.PlayedHz, a4Hz),
             MeasuredTone.Of(mono, frames, VoiceRole.Sung, prior.SungHz, a4Hz),
-            intervals.Length > 0 ? Math.Round(Median.Of(intervals), 2) : null,
-            beats.Length > 0 ? Math.Round(Median.Of(beats), 3) : null)
+            MeasuredTone.IsTold(intervals.Length, frames) ? Math.Round(Median.Of(intervals), 2) : null,
+            MeasuredTone.IsTold(beats.Length, frames) ? Math.Round(Median.Of(beats), 3) : null)
         {
             BothShare = Share(frames, frame => frame is { Played: not null, Sung: not null }),
             OneToneShare = Share(frames, frame => frame.Separability == Separability.OneTone),

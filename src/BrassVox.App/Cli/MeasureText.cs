@@ -40,6 +40,12 @@ internal static class MeasureText
 
         text.WriteLine(Said($"told     both pitches in {report.BothShare:P0} of the frames, one tone in {report.OneToneShare:P0},"));
         text.WriteLine(Said($"         not separable in {report.NotSeparableShare:P0}, no tone in {report.SilentShare:P0}"));
+        if (report.OtherNote is { } other)
+        {
+            text.WriteLine(Said($"other    with the {other.Role} note left open: {other.FrequencyHz:F2} Hz ({other.Note} {other.Cents:+0.0;-0.0;0.0} c),"));
+            text.WriteLine(Said($"         and then both pitches in {other.FramesShare:P0} of the frames; name it with --{other.Role}"));
+        }
+
         if (report.RolesOpen is { } open && report.RolesOpenShare >= LeastSaid)
         {
             text.WriteLine(Said($"roles    in {report.RolesOpenShare:P0} two tones stood apart, but nothing tells which is played:"));

@@ -24,7 +24,7 @@ internal sealed record MeasuredPair(
     public static MeasuredPair? Of(ReadOnlySpan<float> mono, IReadOnlyList<AnalysisFrame> frames)
     {
         AnalysisFrame[] both = [.. frames.Where(x => x is { Played: not null, Sung: not null })];
-        if (both.Length == 0)
+        if (!MeasuredTone.IsTold(both.Length, frames))
         {
             return null;
         }

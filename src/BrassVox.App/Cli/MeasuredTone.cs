@@ -35,13 +35,14 @@ internal sealed record MeasuredTone(double FrequencyHz, string Note, double Cent
     /// <summary>How much of the tone was measured.</summary>
     public double? MeasuredSeconds { get; init; }
 
-    // Told in fewer windows than this it is a guess at an attack, not a tone. Ours.
+    // Told for no longer than an attack, and in hardly any of the file, it is a guess, not a tone. Ours.
+    private const double LeastSeconds = 0.2;
     private const double LeastShare = 0.02;
 
     public static MeasuredTone? Of(ReadOnlySpan<float> mono, IReadOnlyList<AnalysisFrame> frames, VoiceRole role, double? askedHz, double a4Hz)
     {
         PitchEstimate[] found = [.. frames.Select(x => role == VoiceRole.Played ? x.Played : x.Sung).OfType<PitchEstimate>()];
-        if (found.Length <= LeastShare * frames.Count)
+        if (!IsTold(found.Length, frames))
         {
             return null;
         }
@@ -67,6 +68,13 @@ internal sealed record MeasuredTone(double FrequencyHz, string Note, double Cent
             OtherOctaveShare = report is { OtherOctaveShare: > 0.0 } ? Rounded(report.OtherOctaveShare, 4) : null,
             MeasuredSeconds = Rounded(report?.MeasuredSeconds, 3),
         };
+    }
+
+    /// <summary>Whether what so many frames told is more than a guess.</summary>
+    public static bool IsTold(int count, IReadOnlyList<AnalysisFrame> frames)
+    {
+        double hop = frames.Count < 2 ? 0.0 : frames[1].CentreSeconds - frames[0].CentreSeconds;
+        return count > 0 && (count * hop >= LeastSeconds || count > LeastShare * frames.Count);
     }
 
     private static double? Rounded(double? value, int digits) => value is { } x ? Math.Round(x, digits) : null;

@@ -81,6 +81,11 @@ internal static class TakesText
         {
             IReadOnlyList<string> registers = map.Registers;
             text.AppendLine().AppendLine("WHERE IT FAILS   median take: o offset, w wander, d drift in cents; (n) takes");
+            if (map.Cells.Any(cell => cell.IsMostlyOtherNote))
+            {
+                text.AppendLine("                 note: mostly on another note than asked, or in another octave");
+            }
+
             text.AppendLine("  played      " + string.Concat(registers.Select(register => register.PadRight(ColumnWidth))).TrimEnd());
             foreach (IGrouping<string, MapCellReport> family in map.Cells.GroupBy(cell => cell.Interval))
             {
@@ -127,7 +132,9 @@ internal static class TakesText
 
     private static string Beats(JudgedPair pair) => pair.MedianBeatsPerSecond is { } rate ? string.Create(CultureInfo.InvariantCulture, $"{rate:0.0}/s") : "-";
 
-    private static string Figure(MapCellReport cell) => cell.Unit == "/s"
+    private static string Figure(MapCellReport cell) => cell.IsMostlyOtherNote
+        ? string.Create(CultureInfo.InvariantCulture, $"note ({cell.OtherNoteTakes})")
+        : cell.Unit == "/s"
         ? string.Create(CultureInfo.InvariantCulture, $"{cell.Value:0.0} /s ({cell.Takes})")
         : string.Create(CultureInfo.InvariantCulture, $"{cell.Value:0} {cell.Worst[0]} ({cell.Takes})");
 

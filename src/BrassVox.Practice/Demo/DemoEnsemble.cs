@@ -60,7 +60,7 @@ public sealed class DemoEnsemble
     /// crash leaves an unfinished one beside it, which the next filling removes.
     /// </summary>
     /// <param name="progress">Told how many roles are done; null for nobody.</param>
-    /// <param name="ended">Asks for the end; heard between two roles.</param>
+    /// <param name="ended">Asks for the end; heard between two sessions and before each sound.</param>
     /// <returns>The takes and the truth behind each, role by role, oldest first.</returns>
     /// <exception cref="InvalidDataException">The folder holds something else.</exception>
     /// <exception cref="IOException">It cannot be written.</exception>

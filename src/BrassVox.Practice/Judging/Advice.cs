@@ -25,7 +25,10 @@ internal static class Advice
         Finding[] missed = [.. findings.Where(finding => finding.Verdict == Verdict.Missed)];
         if (unjudged is not null && findings.Any(finding => finding.Verdict != Verdict.NotTold))
         {
-            return $"Not judged, neither for nor against you: {unjudged.Text} Once more, nearer to the microphone, as the exercise asks from its beginning.";
+            string how = unjudged.Criterion == PairCriteria.SecondName
+                ? "Let the voice slide in from just below: what moves against the lips tells that two are there. Or choose a pair that is no unison, octave or twelfth."
+                : "Once more, nearer to the microphone, as the exercise asks from its beginning.";
+            return $"Not judged, neither for nor against you: {unjudged.Text} {how}";
         }
 
         if (passed && missed.Length > 0)
@@ -66,6 +69,8 @@ internal static class Advice
                 : "Lips still while you sing; sing that stretch alone first.",
             Fault.ShortWay => $"Hear the note the {tone} tone goes to, then go all the way there, slowly; the {other} tone soft.",
             Fault.Broken => $"The same glide slower and over half the way, the {other} tone soft.",
+            // Beats tell how far the two are apart, not which of them is off, nor to which side.
+            Fault.Offset when first.Unit == "/s" => "They beat: which of the two is off, and to which side, cannot be told here. Move the voice a little; where the beats slow down is the right way.",
             Fault.Offset => first.Value is > 0
                 ? $"The {tone} tone is high: hear it lower in your head before you begin; slow beats tell you that you are near."
                 : $"The {tone} tone is low: hear it higher in your head before you begin; slow beats tell you that you are near.",

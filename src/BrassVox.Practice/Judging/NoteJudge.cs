@@ -142,6 +142,7 @@ internal static class NoteJudge
         {
             { IsFog: true } => Fault.Interval,
             { Cents: null } => Fault.NoTone,
+            { Cents: { } cents } when PitchCriteria.IsOtherNote(cents) => Fault.OtherNote,
             { Cents: { } cents } when Math.Abs(cents) > 900 => Fault.WrongOctave,
             { LateSeconds: { } late } when Math.Abs(late) > criterion.WithinSeconds => Fault.Late,
             _ => Fault.Offset,

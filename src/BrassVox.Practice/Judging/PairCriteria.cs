@@ -26,6 +26,9 @@ internal static class PairCriteria
     // Beats known for less than this are a passing moment, not what the pair did.
     private const double LeastRateSeconds = 0.5;
 
+    // One window that tells only one of two living tones is no break of either; nor is a breath shorter than this. Ours.
+    private const double BridgedSeconds = 0.1;
+
     // Two tones that come together from a semitone are apart for a second and more; a fifth of that is ours.
     private const double LeastApartSeconds = 0.2;
 
@@ -42,7 +45,7 @@ internal static class PairCriteria
         bool inTime = criterion.WithinSeconds is not { } within || still.FromSeconds <= within;
         bool isLong = length >= criterion.ForSeconds - track.HopSeconds;
         string stood = $"The pair stood still ({JudgedPair.StillMeans(limit)}) for {Findings.Seconds(length)}";
-        string slowest = SlowestSecond(Rates(track)) is { } rate && rate >= limit ? $" Its slowest second beat {Findings.PerSecond(rate)}." : "";
+        string slowest = length < TakeTrack.EdgeSeconds && SlowestSecond(Rates(track)) is { } rate && rate >= limit ? $" Its slowest second beat {Findings.PerSecond(rate)}." : "";
         string text = (isLong, inTime) switch
         {
             (true, true) => $"{stood}.",
@@ -90,7 +93,8 @@ internal static class PairCriteria
         int fog = both.Count(frame => frame.Separability == Separability.NotSeparable);
         return both.Length == 0 || 2 * fog < both.Length || AreTwoTold(track)
             ? null
-            : Findings.NotTold(track.Step.Id, SecondName, null, "", "The two stood still on one line throughout: one tone alone sounds the same, so nothing tells that both were there.");
+            : Findings.NotTold(track.Step.Id, SecondName, null, "",
+                $"{(2 * both.Count(frame => frame.BeatsBelowHz is not null) >= fog ? "The two stood still on one line throughout" : "What sounded lay on one line, and no beats could be told in it")}: one tone alone sounds the same, so nothing tells that both were there.");
     }
 
     public static Finding BeatRate(TakeTrack track, BeatRateCriterion criterion)
@@ -109,13 +113,24 @@ internal static class PairCriteria
     {
         double longest = 0;
         double? since = null;
+        double last = 0;
         for (int i = 0; i < track.Frames.Count; i++)
         {
-            bool both = track.Frames[i].Separability == Separability.NotSeparable
-                || (Heard(track.Played, i) && Heard(track.Sung, i));
             double now = track.TimeOf(track.Frames[i]);
-            since = both ? since ?? now : null;
-            longest = since is { } begun ? Math.Max(longest, now - begun + track.HopSeconds) : longest;
+            bool both = track.Frames[i].Separability == Separability.NotSeparable || (Heard(track.Played, i) && Heard(track.Sung, i));
+            if (!both)
+            {
+                continue;
+            }
+
+            since = since is { } begun && now - last <= BridgedSeconds + track.HopSeconds ? begun : now;
+            last = now;
+            longest = Math.Max(longest, now - since.Value + track.HopSeconds);
+        }
+
+        if (longest >= criterion.AtLeastSeconds && track.Asked(VoiceRole.Played) is not null && track.Asked(VoiceRole.Sung) is not null && !AreTwoTold(track))
+        {
+            return Findings.NotTold(track.Step.Id, "together", null, "s", $"One line sounded for {Findings.Seconds(longest)}: nothing tells that both tones were in it.");
         }
 
         return Findings.Plain(track.Step.Id, "together", null, longest >= criterion.AtLeastSeconds, Fault.NotTogether, longest, criterion.AtLeastSeconds, "s",
@@ -159,7 +174,8 @@ internal static class PairCriteria
             return FogWhereNoneIsAsked(track, criterion);
         }
 
-        double[] rates = [.. track.Frames.Select(frame => frame.BeatRateHz ?? frame.BeatsBelowHz).Where(rate => rate is not null).Select(rate => rate!.Value)];
+        // Where a vibrato strays out of the fog its turns are told as pitches: what they would beat is no beat of the pair.
+        double[] rates = [.. track.Frames.Where(frame => frame.Separability == Separability.NotSeparable).Select(frame => frame.BeatRateHz ?? frame.BeatsBelowHz).Where(rate => rate is not null).Select(rate => rate!.Value)];
         if (rates.Length * track.HopSeconds < 0.5 || Meeting(playedHz, sungHz) is not { } meeting)
         {
             return Findings.NotTold(track.Step.Id, "offset", criterion.Role, "c",

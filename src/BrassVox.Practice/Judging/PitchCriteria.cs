@@ -13,8 +13,12 @@ internal static class PitchCriteria
     private const double JumpSeconds = 0.05;
     private const double AttackSeconds = 0.15;
 
-    // Farther than a semitone and a half nobody is out of tune. Ours.
+    // Farther than a semitone and a half nobody is out of tune; of an octave, farther than three quarters of a semitone: what lies there is a seventh or a ninth. Ours.
     private const double OtherNoteCents = 150;
+    private const double OtherOctaveCents = 75;
+
+    // Farther than this from its note a tone that stood is told by where it stood, not as late. As arrivals ask at the widest.
+    private const double OffCents = 50;
 
     public static Finding Offset(TakeTrack track, OffsetCriterion criterion, Grade aim)
     {
@@ -28,10 +32,11 @@ internal static class PitchCriteria
         double offset = Median.Of(cents);
         double octaves = Math.Round(offset / 1200);
         string tone = Findings.ToneName(role);
-        if (!criterion.AnyOctave && IsOtherNote(offset))
+        if (criterion.AnyOctave ? Math.Abs(offset - (1200 * octaves)) > OtherNoteCents : IsOtherNote(offset))
         {
-            return Findings.Graded(track.Step.Id, "offset", role, aim, Fault.OtherNote, offset, criterion.LimitCents,
-                $"{tone} was another note: {Article(IntervalName.Of(offset))} {(offset > 0 ? "above" : "below")} what was asked, {Findings.Signed(offset)}.");
+            double away = criterion.AnyOctave ? offset - (1200 * octaves) : offset;
+            return Findings.Graded(track.Step.Id, "offset", role, aim, Fault.OtherNote, away, criterion.LimitCents,
+                $"{tone} was another note: {Article(IntervalName.Of(away))} {(away > 0 ? "above" : "below")} what was asked, {Findings.Signed(away)}.");
         }
 
         if (octaves != 0)
@@ -191,6 +196,18 @@ internal static class PitchCriteria
                     $"{tone} sounded {Octaves(octaves)} {hold.Note}.");
             }
 
+            if (arrived is null && Stood(inside) is { } stood && IsOtherNote(stood))
+            {
+                return Findings.Plain(track.Step.Id, "arrival", criterion.Role, false, Fault.OtherNote, stood, limitCents, "c",
+                    $"{tone} was another note: {Article(IntervalName.Of(stood))} {(stood > 0 ? "above" : "below")} {hold.Note}, {Findings.Signed(stood)}.");
+            }
+
+            if (arrived is null && Stood(inside) is { } off && Math.Abs(off) > Math.Max(OffCents, limitCents))
+            {
+                return Findings.Plain(track.Step.Id, "arrival", criterion.Role, false, Fault.Offset, off, limitCents, "c",
+                    $"{tone} never came within {Findings.Cents(limitCents)} of {hold.Note}: it stood {Findings.Cents(off)} {(off > 0 ? "high" : "low")}.");
+            }
+
             if (arrived is null)
             {
                 return Findings.Plain(track.Step.Id, "arrival", criterion.Role, false, Fault.Late, null, criterion.WithinSeconds, "s",
@@ -224,7 +241,11 @@ internal static class PitchCriteria
 
     /// <summary>Whether a tone this far from where it was asked is another note, and no octave of that.</summary>
     /// <param name="cents">Cents from where it was asked.</param>
-    public static bool IsOtherNote(double cents) => Math.Abs(cents - (1200 * Math.Round(cents / 1200))) > OtherNoteCents;
+    public static bool IsOtherNote(double cents)
+    {
+        double octaves = Math.Round(cents / 1200);
+        return Math.Abs(cents - (1200 * octaves)) > (octaves == 0 ? OtherNoteCents : OtherOctaveCents);
+    }
 
     private static string Article(string interval) =>
         interval.Contains("octaves", StringComparison.Ordinal) ? interval : "aeiou".Contains(interval[0]) ? $"an {interval}" : $"a {interval}";
@@ -232,14 +253,16 @@ internal static class PitchCriteria
     /// <summary>An octave or more away in words.</summary>
     public static string Octaves(double octaves) => octaves > 0 ? "an octave or more above" : "an octave or more below";
 
-    // Whole octaves off where the tone stood, a tone's error to each side; null for any other place.
-    private static int? OctavesOff(SoundedPoint[] points)
+    // The middle of where a tone stood; null when it was too short for that.
+    private static double? Stood(SoundedPoint[] points)
     {
         double[] cents = [.. points.Select(point => point.Cents).OfType<double>()];
-        double median = cents.Length < 5 ? 0 : Median.Of(cents);
-        int octaves = (int)Math.Round(median / 1200);
-        return octaves != 0 && Math.Abs(median - (1200 * octaves)) <= 200 ? octaves : null;
+        return cents.Length < 5 ? null : Median.Of(cents);
     }
+
+    // Whole octaves off where the tone stood; null for its own octave and for another note.
+    private static int? OctavesOff(SoundedPoint[] points) =>
+        Stood(points) is { } stood && !IsOtherNote(stood) && Math.Round(stood / 1200) is not 0 and var octaves ? (int)octaves : null;
 
     /// <summary>Offset, line and vibrato over what counts; null when too little was heard.</summary>
     public static PitchLine? Fit(TakeTrack track, VoiceRole role) =>

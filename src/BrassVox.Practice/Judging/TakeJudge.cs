@@ -213,7 +213,7 @@ public static class TakeJudge
             track.Step.Id, "heard", role, share >= LeastHeardShare, share < NoToneShare ? Fault.NoTone : Fault.TooShort,
             heardSeconds, askedSeconds, "s",
             share < NoToneShare
-                ? $"{tone} was not found."
+                ? $"{tone} was not found near the note asked."
                 : $"{tone} was heard for {Judging.Findings.Seconds(heardSeconds)} of {Judging.Findings.Seconds(askedSeconds)}{(inFog > TakeTrack.EdgeSeconds ? $", {Judging.Findings.Seconds(inFog)} of it not told from the other tone" : "")}.");
     }
 }

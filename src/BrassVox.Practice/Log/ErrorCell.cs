@@ -54,11 +54,19 @@ public sealed record ErrorCell(
     // The narrowest limit of the shipped exercises.
     private const double SmallestFaultCents = 10;
 
-    /// <summary>True when even the worst figure of the median take is a fault at no grade of the shipped exercises.</summary>
-    public bool IsSound => Kind == ErrorKind.Beats ? BeatsOverStill < 1 : Value < SmallestFaultCents;
+    /// <summary>True when half of the takes or more had a tone on another note or in another octave: that comes before any cents.</summary>
+    public bool IsMostlyOtherNote => OtherNoteTakes > 0 && 2 * OtherNoteTakes >= AllTakes;
 
-    /// <summary>The figure with its letter or unit: 21 w, 1.9 /s.</summary>
-    public string Figure => Kind == ErrorKind.Beats
+    /// <summary>True when even the worst figure of the median take is a fault at no grade of the shipped exercises, and the notes are mostly those asked for.</summary>
+    public bool IsSound => HasSoundFigure && !IsMostlyOtherNote;
+
+    private bool HasSoundFigure => Kind == ErrorKind.Beats ? BeatsOverStill < 1 : Value < SmallestFaultCents;
+
+    // A take of which the other note was all there is has no figure.
+    private int AllTakes => Math.Max(Takes, OtherNoteTakes);
+
+    /// <summary>The figure with its letter or unit: 21 w, 1.9 /s; "note" where the takes were mostly on another note.</summary>
+    public string Figure => IsMostlyOtherNote ? "note" : Kind == ErrorKind.Beats
         ? string.Create(CultureInfo.InvariantCulture, $"{Value:0.0} /s")
         : string.Create(CultureInfo.InvariantCulture, $"{Value:0} {Kind.ToString()[..1].ToLowerInvariant()}");
 
@@ -67,15 +75,15 @@ public sealed record ErrorCell(
     public string Words(NoteNaming naming) => $"{IntervalFamilies.Name(Family)}, {Register.Name(naming)}: {What}";
 
     /// <summary>In words, without saying where: the voice wanders 21 c.</summary>
-    public string What => OtherNoteTakes == 0
-        ? Worst
-        : string.Create(CultureInfo.InvariantCulture, $"{Worst}; in {OtherNoteTakes} {(OtherNoteTakes == 1 ? "take" : "takes")} a tone was another note or octave");
+    public string What => OtherNoteTakes == 0 ? Worst : IsMostlyOtherNote
+        ? string.Create(CultureInfo.InvariantCulture, $"in {OtherNoteTakes} of {AllTakes} takes a tone was another note, or in another octave; what was told of the asked ones: {Worst}")
+        : string.Create(CultureInfo.InvariantCulture, $"{Worst}; in {OtherNoteTakes} {(OtherNoteTakes == 1 ? "take" : "takes")} a tone was another note, or in another octave");
 
     private string Worst
     {
         get
         {
-            if (IsSound)
+            if (HasSoundFigure)
             {
                 return Kind == ErrorKind.Beats
                     ? string.Create(CultureInfo.InvariantCulture, $"it all but stands still: {Value:0.0} /s")

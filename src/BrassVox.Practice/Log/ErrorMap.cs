@@ -36,7 +36,7 @@ public sealed record ErrorMap(IReadOnlyList<ErrorCell> Cells)
     private static ErrorCell? Cell(IntervalFamily family, PlayedRegister register, TakeError[] errors)
     {
         TakeError[] fog = [.. errors.Where(error => error.BeatsPerSecond is not null)];
-        TakeError[] told = [.. errors.Where(error => error.OffsetCents is not null)];
+        TakeError[] told = [.. errors.Where(error => error is { IsTold: true, BeatsPerSecond: null })];
         double? beats = MedianOf(fog, ErrorKind.Beats);
         double? offset = MedianOf(told, ErrorKind.Offset);
         double? wander = MedianOf(told, ErrorKind.Wander);

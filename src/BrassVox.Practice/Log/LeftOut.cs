@@ -32,7 +32,7 @@ public sealed record LeftOut(WhyLeftOut Why, int Takes)
         WhyLeftOut.NoBeats => "gave no beats to judge by",
         WhyLeftOut.UnderDrone => "lay under the program's own sound",
         WhyLeftOut.NotTold => "let a tone be told too briefly, or not which of the two it was",
-        _ => "lacked a tone, or had it in another octave: no figure in cents",
+        _ => "lacked a tone, had it on another note or in another octave, or were asked for what cents do not tell",
     }}");
 
     /// <summary>Why one take is in no cell; null when it is in one.</summary>
@@ -42,7 +42,7 @@ public sealed record LeftOut(WhyLeftOut Why, int Takes)
         : take.Take.Result.Findings.Any(finding => finding.Criterion == JudgedTake.InputName) ? WhyLeftOut.NothingCameIn
         : take.Take.Result.AsAsked is null ? Unjudged(take.Take.Result)
         : take.Take.IsOfPassage ? WhyLeftOut.OfPassage
-        : TakeError.Of(take.Take) is { OffsetCents: null, BeatsPerSecond: null } ? WhyLeftOut.NoFigure
+        : !TakeError.Of(take.Take).IsTold ? WhyLeftOut.NoFigure
         : null;
 
     /// <summary>All that the map leaves out, by reason; empty when it leaves out nothing.</summary>

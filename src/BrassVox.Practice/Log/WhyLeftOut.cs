@@ -24,6 +24,6 @@ public enum WhyLeftOut
     /// <summary>Not judged: a tone, or which of the two it was, was not told for long enough.</summary>
     NotTold,
 
-    /// <summary>Judged, but without a figure: a tone was missing or in another octave.</summary>
+    /// <summary>Judged, but without a figure: a tone was missing, on another note or in another octave, or nothing was asked that cents tell.</summary>
     NoFigure,
 }

@@ -215,7 +215,7 @@ public static class Planner
     private static string Was(string why) => why switch { "no beats" => "without beats", "drone" => "under the drone", _ => why };
 
     // Offsets, wander and drift against what the player aims at; beats against what was called still, one a second over Bb2.
-    private static double Severity(ErrorCell cell) => cell.Kind == ErrorKind.Beats ? cell.BeatsOverStill : cell.Value / 15;
+    private static double Severity(ErrorCell cell) => cell.IsMostlyOtherNote ? MostCellWeight : cell.Kind == ErrorKind.Beats ? cell.BeatsOverStill : cell.Value / 15;
 
     private static (double Weight, string Because) Rested(PlanInputs inputs, DateTimeOffset at)
     {

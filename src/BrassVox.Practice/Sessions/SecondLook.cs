@@ -7,7 +7,7 @@ namespace BrassVox.Practice.Sessions;
 
 /// <summary>
 /// Measures a take, and once more where most of what was asked is not found: on the clock of a player who began late or early, and with
-/// the octaves beside the asked notes, or any note of the voice. The tracker is told where to look; a whole take beside its clock or on another note it would miss.
+/// the octaves beside the asked notes, or any note of the voice, or of the lips. The tracker is told where to look; a whole take beside its clock or on another note it would miss.
 /// </summary>
 internal static class SecondLook
 {
@@ -17,6 +17,10 @@ internal static class SecondLook
     private const double FarthestSeconds = 4;
     private const double FoundShare = 0.5;
     private const double BetterBy = 1.1;
+
+    // At the edge of where it is looked for a tone is told in part only, and in a wrong middle.
+    private const double WellFoundShare = 0.7;
+    private const double LeastBorneOutSeconds = 0.5;
 
     // A note that is held, whichever it is: a vibrato of a semitone to each side stays within.
     private const double HeldCents = 100;
@@ -44,24 +48,45 @@ internal static class SecondLook
         // Where both lie on one line, nothing the tracker was told to look for speaks against the asked octave.
         bool isFog = frames.Count(frame => frame.Separability == Separability.NotSeparable) > FoundShare * frames.Count;
         double askedOfVoice = share * Asked(exercise, VoiceRole.Sung);
-        bool isFound = near >= FoundShare * asked && NearSeconds(exercise, frames, startSeconds, VoiceRole.Sung) >= FoundShare * askedOfVoice;
-        if ((isFound && !isFog) || askedOfVoice <= 0)
+        bool isVoiceFound = NearSeconds(exercise, frames, startSeconds, VoiceRole.Sung) >= WellFoundShare * askedOfVoice;
+        bool areLipsFound = NearSeconds(exercise, frames, startSeconds, VoiceRole.Played) >= WellFoundShare * share * Asked(exercise, VoiceRole.Played);
+        if ((isVoiceFound && areLipsFound && !isFog) || askedOfVoice <= 0)
         {
             return (frames, startSeconds, 0);
         }
 
-        IReadOnlyList<AnalysisFrame> wide = Look(VoiceSearch.OctavesBeside);
-        if (OctaveSeconds(exercise, wide, startSeconds) >= FoundShare * askedOfVoice)
+        IReadOnlyList<AnalysisFrame>? free = null;
+        if (!isVoiceFound || isFog)
         {
-            return (wide, startSeconds, 0);
+            IReadOnlyList<AnalysisFrame> wide = Look(NoteSearch.OctavesBesideVoice);
+            if (OctaveSeconds(exercise, wide, startSeconds) >= FoundShare * askedOfVoice && IsNear(wide, VoiceRole.Played))
+            {
+                return (wide, startSeconds, 0);
+            }
+
+            IReadOnlyList<AnalysisFrame> open = Look(NoteSearch.AnyVoice);
+            foreach (IReadOnlyList<AnalysisFrame> looked in new[] { open, wide })
+            {
+                if (IsOther(looked, VoiceRole.Sung))
+                {
+                    return (looked, startSeconds, 0);
+                }
+            }
         }
 
-        IReadOnlyList<AnalysisFrame> open = Look(VoiceSearch.Open);
-        return IsOtherNote(open) ? (open, startSeconds, 0) : IsOtherNote(wide) ? (wide, startSeconds, 0) : (frames, startSeconds, 0);
+        // Fog where none was asked for speaks neither for the lips nor against them.
+        bool mayBeOther = isFog ? !PairCriteria.IsFog(exercise.Pair.PlayedHz, exercise.Pair.SungHz) : !areLipsFound;
+        IReadOnlyList<AnalysisFrame> lips = mayBeOther ? Look(NoteSearch.AnyLips) : [];
+        return IsOther(lips, VoiceRole.Played) ? (lips, startSeconds, 0) : (frames, startSeconds, 0);
 
-        bool IsOtherNote(IReadOnlyList<AnalysisFrame> looked) => OtherNoteSeconds(exercise, looked, startSeconds) >= FoundShare * askedOfVoice;
+        bool IsNear(IReadOnlyList<AnalysisFrame> looked, VoiceRole role) => NearSeconds(exercise, looked, startSeconds, role) >= FoundShare * share * Asked(exercise, role);
 
-        IReadOnlyList<AnalysisFrame> Look(VoiceSearch voice) => Known(TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, voice), known);
+        // Where the other tone is not at its place, what is taken for this one may be that.
+        bool IsOther(IReadOnlyList<AnalysisFrame> looked, VoiceRole role) => IsNear(looked, role == VoiceRole.Played ? VoiceRole.Sung : VoiceRole.Played)
+            && OtherNoteSeconds(exercise, looked, startSeconds, role) >= Math.Max(FoundShare * share * Asked(exercise, role), double.Epsilon)
+            && IsBorneOut(looked, free ??= Look(NoteSearch.AnyPair));
+
+        IReadOnlyList<AnalysisFrame> Look(NoteSearch search) => Known(TakeAnalysis.Frames(exercise, samples, sampleRateHz, factory, startSeconds, search), known);
     }
 
     // Whole windows only: one that reaches into what is not known holds some of it.
@@ -88,11 +113,29 @@ internal static class SecondLook
 
     // S told apart from P, and whole octaves from where it was asked.
     private static double OctaveSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) =>
-        Seconds(exercise, frames, startSeconds, (role, cents, isFog) => role == VoiceRole.Sung && !isFog && Math.Abs(Math.Abs(cents) - 1200) <= TakeAnalysis.BeyondCents);
+        Seconds(exercise, frames, startSeconds, (role, cents, isFog) => role == VoiceRole.Sung && !isFog && Math.Abs(Math.Abs(cents) - 1200) <= HeldCents);
 
-    // S told apart from P and held on another note than its step asked.
-    private static double OtherNoteSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) => Told(exercise, frames, startSeconds)
-        .Where(told => told.Part.Role == VoiceRole.Sung && !told.IsFog && !double.IsNaN(told.Cents))
+    // Of one true tone and one other note a search finds something wherever it may: what nothing is said to, finds the same pair or tells nothing.
+    private static bool IsBorneOut(IReadOnlyList<AnalysisFrame> looked, IReadOnlyList<AnalysisFrame> free)
+    {
+        bool[] alike = [.. looked.Zip(free).Select(pair => (Looked: Pair(pair.First), Free: Pair(pair.Second)))
+            .Where(pair => pair is { Looked: not null, Free: not null })
+            .Select(pair => IsSame(pair.Looked!.Value.Lower, pair.Free!.Value.Lower) && IsSame(pair.Looked!.Value.Upper, pair.Free!.Value.Upper))];
+        return alike.Length * HopSeconds(looked) < LeastBorneOutSeconds || alike.Count(same => same) >= FoundShare * alike.Length;
+
+        static bool IsSame(double firstHz, double secondHz) => Math.Abs(Cents.Between(firstHz, secondHz)) <= HeldCents;
+
+        static (double Lower, double Upper)? Pair(AnalysisFrame frame) => frame switch
+        {
+            { Played: { } played, Sung: { } sung } => (Math.Min(played.FrequencyHz, sung.FrequencyHz), Math.Max(played.FrequencyHz, sung.FrequencyHz)),
+            { RolesOpen: { } open } => (open.Lower.FrequencyHz, open.Upper.FrequencyHz),
+            _ => null,
+        };
+    }
+
+    // A tone told apart from the other and held on another note than its step asked.
+    private static double OtherNoteSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds, VoiceRole role) => Told(exercise, frames, startSeconds)
+        .Where(told => told.Part.Role == role && !told.IsFog && !double.IsNaN(told.Cents))
         .GroupBy(told => told.Part)
         .Sum(part =>
         {

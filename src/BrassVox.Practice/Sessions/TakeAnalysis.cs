@@ -34,19 +34,19 @@ public static class TakeAnalysis
     /// <param name="sampleRateHz">Their rate in Hz.</param>
     /// <param name="factory">Makes the tracker.</param>
     /// <param name="startSeconds">Where in the samples the take begins, in seconds.</param>
-    /// <param name="voice">Where the sung tone is looked for, in steps of both tones.</param>
+    /// <param name="search">Where the tones are looked for, in steps of both.</param>
     /// <returns>Frames in order of time on the samples' clock.</returns>
     /// <remarks>Where a take has several notes the tracker is told each of them when its time comes; a glide is told with its whole range.</remarks>
     public static IReadOnlyList<AnalysisFrame> Frames(
-        ResolvedExercise resolved, ReadOnlySpan<float> mono, int sampleRateHz, TrackerFactory factory, double startSeconds, VoiceSearch voice = VoiceSearch.AsAsked)
+        ResolvedExercise resolved, ReadOnlySpan<float> mono, int sampleRateHz, TrackerFactory factory, double startSeconds, NoteSearch search = NoteSearch.AsAsked)
     {
         List<AnalysisFrame> frames = [];
         DuetPrior whole = PriorOf(resolved);
         IReadOnlyList<(double Seconds, DuetPrior Prior)> told = PriorTrack.Of(resolved, whole);
-        if (voice != VoiceSearch.AsAsked)
+        if (search != NoteSearch.AsAsked)
         {
-            whole = Wider(whole, voice);
-            told = [.. told.Select(item => (item.Seconds, Wider(item.Prior, voice)))];
+            whole = Wider(whole, search);
+            told = [.. told.Select(item => (item.Seconds, Wider(item.Prior, search)))];
         }
 
         IDuetTracker tracker = factory(sampleRateHz, told.Count == 0 ? whole : told[0].Prior);
@@ -87,15 +87,19 @@ public static class TakeAnalysis
         return first < 0 ? 0 : first * BlockSeconds;
     }
 
-    // S alone: the lips choose among harmonics of their own, and two free octaves would make every pair a guess. One tone is found in all octaves anyway.
-    private static DuetPrior Wider(DuetPrior prior, VoiceSearch voice) => prior.SungHz is null || prior.Alone is not null ? prior
-        : voice == VoiceSearch.Open ? prior with { SungHz = null, SungMoves = false, SungLowestHz = DuetPrior.Free.SungLowestHz, SungHighestHz = DuetPrior.Free.SungHighestHz }
-        : prior with
+    // In a step of one tone that is found in all octaves anyway.
+    private static DuetPrior Wider(DuetPrior prior, NoteSearch search) => prior is not { PlayedHz: not null, SungHz: not null, Alone: null } ? prior : search switch
+    {
+        NoteSearch.AnyVoice => prior with { SungHz = null, SungMoves = false, SungLowestHz = DuetPrior.Free.SungLowestHz, SungHighestHz = DuetPrior.Free.SungHighestHz },
+        NoteSearch.AnyLips => prior with { PlayedHz = null, PlayedMoves = false, PlayedLowestHz = DuetPrior.Free.PlayedLowestHz, PlayedHighestHz = DuetPrior.Free.PlayedHighestHz },
+        NoteSearch.AnyPair => DuetPrior.Free,
+        _ => prior with
         {
             SungMoves = true,
             SungLowestHz = Cents.Above(prior.SungLowestHz, -1200),
             SungHighestHz = Cents.Above(prior.SungHighestHz, 1200),
-        };
+        },
+    };
 
     private static (double Hz, bool Moves, double LowestHz, double HighestHz) Range(ResolvedExercise resolved, VoiceRole role, double pairHz)
     {

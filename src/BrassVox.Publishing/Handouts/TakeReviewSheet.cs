@@ -128,8 +128,7 @@ internal static partial class TakeReviewSheet
         page.Append("</tbody>\n</table>\n");
         string pair = string.Join(" ", Together(result.Pair).Concat(Pulls(review, frames)));
         page.Append(pair.Length > 0 ? $"<p>{Words(pair)}</p>\n" : "");
-        // A figure of a tone whose place nothing asked for would stand against the headline.
-        if (review.Cell is { } trend && (trend.Cell.Role is not { } worst || Departures.IsPlaceAsked(review.Asked, worst)))
+        if (review.Cell is { } trend)
         {
             string so = string.Create(
                 CultureInfo.InvariantCulture, $"In your takes so far: {trend.Cell.Words(player.NoteNames)}, the median of {trend.Cell.Takes} {(trend.Cell.Takes == 1 ? "take" : "takes")}.");

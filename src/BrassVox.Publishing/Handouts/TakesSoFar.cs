@@ -79,7 +79,7 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         return weeks.Length < 2 ? "" : string.Create(CultureInfo.InvariantCulture, $"; last week {(cell.Kind == ErrorKind.Beats ? $"{weeks[^1].Value:0.0}/s" : $"{weeks[^1].Value:0} c")}");
     }
 
-    private static string Fault(ErrorCell cell) => (cell.IsSound ? "good: " : "") + (cell.Kind switch
+    private static string Fault(ErrorCell cell) => cell.IsMostlyOtherNote ? "mostly another note or octave" : (cell.IsSound ? "good: " : "") + (cell.Kind switch
     {
         ErrorKind.Offset => string.Create(CultureInfo.InvariantCulture, $"off by {cell.Value:0} c"),
         ErrorKind.Wander => string.Create(CultureInfo.InvariantCulture, $"wanders {cell.Value:0} c"),
@@ -157,8 +157,9 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
         string figures = error switch
         {
             { BeatsPerSecond: { } beats } => string.Create(CultureInfo.InvariantCulture, $"{beats:0.0} beats/s"),
-            { OffsetCents: { } offset } => string.Create(CultureInfo.InvariantCulture, $"off by {offset:0} c, wanders {error.WanderCents ?? 0:0} c, drifts {error.DriftCents ?? 0:0} c"),
-            _ => "not enough was heard",
+            { IsTold: true } => string.Join(", ", new[] { Figure("off by", error.OffsetCents), Figure("wanders", error.WanderCents), Figure("drifts", error.DriftCents) }.OfType<string>()),
+            { IsOtherNote: true } => "another note or octave",
+            _ => "no figure in cents",
         };
         string asked = take.Take.Result.AsAsked switch { true => "as asked; ", false => "not yet as asked; ", _ => "" };
         return take switch
@@ -168,6 +169,8 @@ public sealed record TakesSoFar(IReadOnlyList<LoggedTake> Takes, TimeZoneInfo Zo
             _ => asked + figures,
         };
     }
+
+    private static string? Figure(string does, double? cents) => cents is { } told ? string.Create(CultureInfo.InvariantCulture, $"{does} {told:0} c") : null;
 
     // A top that is easily halved: 1, 2 or 5 times a power of ten.
     private static double Ceiling(double largest)

@@ -23,7 +23,7 @@ internal static class RatioReport
         bool isRecord = arguments.Contains("--record");
         double limit = Limit;
         if (arguments.FirstOrDefault(x => x.StartsWith(LimitOption, StringComparison.Ordinal)) is { } given
-            && !(double.TryParse(given.AsSpan(LimitOption.Length), CultureInfo.InvariantCulture, out limit) && limit >= 1.0))
+            && !(double.TryParse(given.AsSpan(LimitOption.Length), NumberStyles.Float, CultureInfo.InvariantCulture, out limit) && limit >= 1.0))
         {
             Console.Error.WriteLine($"{given}: the limit is a number from 1 on, as in {LimitOption}1.1.");
             return 2;

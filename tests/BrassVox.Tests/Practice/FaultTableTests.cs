@@ -129,7 +129,7 @@ public sealed class FaultTableTests
             UnbrokenCriterion => (new() { GapAtSeconds = start + 2.5 }, role, Fault.Broken),
             LandingCriterion => (new() { OffsetCents = 45 }, VoiceRole.Sung, Fault.NotLanded),
             BeatRateCriterion => (new() { OffsetCents = 25 }, VoiceRole.Sung, Fault.BeatRate),
-            ArrivalCriterion => (new() { OffsetCents = 80 }, role, Fault.Late),
+            ArrivalCriterion => (new() { OffsetCents = 80 }, role, Fault.Offset),
             TogetherCriterion => (new() { Sounds = false }, VoiceRole.Sung, Fault.NotTogether),
             ReturnCriterion => (new() { DriftCents = 90 }, role, Fault.NotReturned),
             IntervalCriterion => (new() { OffsetCents = 60 }, VoiceRole.Sung, Fault.Interval),

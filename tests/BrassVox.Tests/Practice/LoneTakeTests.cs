@@ -137,6 +137,22 @@ public sealed class LoneTakeTests
         Assert.False(take.Result.Sung?.OffsetCents is { } offset && Math.Abs(offset) < 50, $"{take.Result.Sung?.OffsetCents} c");
     }
 
+    /// <summary>Another note played than asked, under the right voice: told of the lips, and nothing of the voice but that it was right.</summary>
+    [Theory]
+    [InlineData(498.0)]
+    [InlineData(386.3)]
+    [InlineData(-315.6)]
+    [InlineData(203.9)]
+    public void Another_played_note_is_told_of_the_lips(double cents)
+    {
+        JudgedTake take = Coupled(Instrument.Trombone, 0, 0.2, cents);
+        string told = string.Join("; ", take.Result.Findings.Select(finding => $"{finding.Verdict} {finding.Text}"));
+        Assert.False(take.Result.AsAsked, told);
+        Assert.DoesNotContain(take.Result.Findings, finding => finding is { Fault: Fault.OtherNote, Role: VoiceRole.Sung });
+        Assert.Contains(take.Result.Findings, finding => finding is { Fault: Fault.OtherNote, Role: VoiceRole.Played } || (finding is { Fault: Fault.NoTone or Fault.TooShort, Role: VoiceRole.Played }));
+        Assert.True(take.Result.Played?.OffsetCents is not { } offset || Math.Abs(offset - cents) < 3, told);
+    }
+
     /// <summary>A whole tone over the asked fifth, a minor third under it, a third, a sixth and a tenth over it, each three times coupled; four of the thirty are not told.</summary>
     public static IEnumerable<TheoryDataRow<Instrument, double, double>> OtherNotes(bool isUntold)
     {
@@ -151,13 +167,13 @@ public sealed class LoneTakeTests
                select new TheoryDataRow<Instrument, double, double>(instrument, cents, coupling);
     }
 
-    private static JudgedTake Coupled(Instrument instrument, double cents, double coupling)
+    private static JudgedTake Coupled(Instrument instrument, double cents, double coupling, double playedCents = 0)
     {
         ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair", instrument);
         PitchPath sung = PitchPath.Constant(Cents.Above(resolved.Pair.SungHz, cents));
         return Judged(resolved, OfflineEngine.RenderStep(resolved.Steps[0] with
         {
-            Sounding = [new SoundingPart(VoiceRole.Played, PitchPath.Constant(resolved.Pair.PlayedHz), [new(0, 8)]), new SoundingPart(VoiceRole.Sung, sung, [new(0, 8)])],
+            Sounding = [new SoundingPart(VoiceRole.Played, PitchPath.Constant(Cents.Above(resolved.Pair.PlayedHz, playedCents)), [new(0, 8)]), new SoundingPart(VoiceRole.Sung, sung, [new(0, 8)])],
             CouplingDepth = coupling,
             Resultants = null,
         }));

@@ -12,12 +12,16 @@ namespace BrassVox.App.Tui.Rooms;
 internal sealed partial class ListenRoom : Room
 {
     private const double AdjustStepCents = 5;
+
+    // Who taps along taps once more when the sound is over. Ours.
+    private const double LateTapSeconds = 0.6;
     private const string NotCounted = "Nothing of this set is counted or kept: there is no sound device, so nothing can be heard.";
     private readonly ResolvedExercise _exercise;
     private readonly Task<IReadOnlyList<ListeningEntry>> _before;
     private ListeningSession? _session;
     private ListeningSession? _kept;
     private double _preparedAt;
+    private double _endedAt;
     private IPairEngine? _engine;
     private string _shownFor = "";
     private bool _findsThreshold;
@@ -156,7 +160,11 @@ internal sealed partial class ListenRoom : Room
         {
             bool sameTrial = _shownFor.StartsWith("Sounding", StringComparison.Ordinal) && phase.StartsWith("Asking", StringComparison.Ordinal);
             _shownFor = phase;
-            if (!sameTrial)
+            if (sameTrial)
+            {
+                _endedAt = Stand.NowSeconds;
+            }
+            else
             {
                 Mark(0);
             }
@@ -220,12 +228,23 @@ internal sealed partial class ListenRoom : Room
                 List<Choice> rates = [];
                 if (session.TappedPerSecond is { } rate)
                 {
-                    rates.Add(new Choice(string.Create(CultureInfo.InvariantCulture, $"I counted {rate:0.0} /s"), () => session.AnswerRate(rate)));
+                    rates.Add(new Choice(string.Create(CultureInfo.InvariantCulture, $"I counted {rate:0.0} /s"), () => Give(session, rate)));
                 }
 
                 rates.Add(new Choice("say the number", AskRate));
                 return session.TappedPerSecond is null ? [new Choice("hear again, and tap", Again), .. rates] : rates;
         }
+    }
+
+    private void Give(ListeningSession session, double rate)
+    {
+        if (Stand.NowSeconds - _endedAt < LateTapSeconds)
+        {
+            Stand.Say("That tap came after the sound and is not counted; Enter once more answers.");
+            return;
+        }
+
+        session.AnswerRate(rate);
     }
 
     private void Next()

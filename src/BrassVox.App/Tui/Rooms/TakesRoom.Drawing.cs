@@ -191,7 +191,7 @@ internal sealed partial class TakesRoom
         int last = canvas.Height - 2;
         if (_isInMap)
         {
-            string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {InFog(cell)}{(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : Cure(cell.Kind))}" : "No take here yet.";
+            string words = Cell is { } cell ? $"{cell.Words(Stand.Memory.Now.Naming)}. {InFog(cell)}{(cell.IsSound ? "Nothing here to mend: keep it, or take another interval or register." : cell.IsMostlyOtherNote ? "First the notes: hear each in your head, with the cue, then begin." : Cure(cell.Kind))}" : "No take here yet.";
             int passages = ErrorMap.PassagesLeftOut(_all);
             string apart = passages == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" {passages} of passages, many pairs each, {(passages == 1 ? "is" : "are")} not in the map.");
             canvas.Paragraph(0, y, width, words + apart + (NotJudged.Length > 0 ? $" {NotJudged}" : ""));

@@ -52,6 +52,40 @@ public sealed class MeasureCommandTests : IDisposable
         });
     }
 
+    /// <summary>Of a file with another note than the one named, that one is told; of one with the named notes, nothing else.</summary>
+    [Theory]
+    [InlineData("Bb2", "A3", "sung", "A3")]
+    [InlineData("G2", "F3", "played", "G2")]
+    [InlineData("Bb2", "F3", null, null)]
+    public void Another_note_than_the_one_named_is_told(string played, string sung, string? role, string? note)
+    {
+        string take = Path.Combine(_folder, "other.wav");
+        Assert.Equal(0, CommandLine.Run(["render", played, sung, "--tuning", "just", "--seconds", "3", "--output", take]).ExitCode);
+        string[] measure = ["measure", take, "--played", "Bb2", "--sung", "F3", "--tuning", "just"];
+        JsonElement report = JsonDocument.Parse(CommandLine.Run([.. measure, "--json"]).Output).RootElement;
+        bool isTold = report.TryGetProperty("otherNote", out JsonElement other) && other.ValueKind == JsonValueKind.Object;
+        Assert.Equal(role is not null, isTold);
+        string text = CommandLine.Run(measure).Output;
+        Assert.Equal(isTold, text.Contains($"with the {role} note left open", StringComparison.Ordinal));
+        if (isTold)
+        {
+            Assert.Equal((role, note), (other.GetProperty("role").GetString(), other.GetProperty("note").GetString()));
+            Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 80, line));
+        }
+    }
+
+    /// <summary>A second of a tone in a long silence is a tone; a tenth of one is a guess at an attack.</summary>
+    [Theory]
+    [InlineData(1.0, true)]
+    [InlineData(0.1, false)]
+    public void A_short_tone_in_a_long_file_is_told(double seconds, bool isTold)
+    {
+        float[] tone = Fifth(seconds);
+        string take = Write("long.wav", [.. new float[20 * Rate], .. tone, .. new float[40 * Rate]]);
+        JsonElement report = JsonDocument.Parse(CommandLine.Run(["measure", take, "--played", "Bb2", "--sung", "F3", "--json"]).Output).RootElement;
+        Assert.Equal(isTold, report.TryGetProperty("sung", out JsonElement sung) && sung.ValueKind == JsonValueKind.Object);
+    }
+
     /// <summary>Noise is loud and holds no tone; a silent file is an input as any other here (README, exit code 3).</summary>
     [Theory]
     [InlineData(0.05)]

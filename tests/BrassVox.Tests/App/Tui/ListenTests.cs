@@ -28,6 +28,24 @@ public sealed class ListenTests
         Assert.Contains("in per cent, after 1 trial", screen, StringComparison.Ordinal);
     }
 
+    /// <summary>Who taps along taps once more when the sound is just over: that is not the answer.</summary>
+    [Fact]
+    public void A_tap_right_after_the_sound_is_no_answer()
+    {
+        using StandRig rig = StandTests.At("2 4 Enter Enter");
+        rig.Run(0.5).Press("Enter").Run(0.5).Press("Enter");
+        for (int i = 0; i < 400 && !rig.Screen().Contains("/s (Enter)", StringComparison.Ordinal); i++)
+        {
+            rig.Run(0.02);
+        }
+
+        rig.Press("Enter");
+        Assert.Contains("came after the sound", rig.Screen(), StringComparison.Ordinal);
+        Assert.DoesNotContain("You:", rig.Screen(), StringComparison.Ordinal);
+        rig.Run(0.7).Press("Enter");
+        Assert.Contains("You: ", rig.Screen(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_trial_that_moves_the_voice_names_the_keys_that_move_it()
     {

@@ -24,6 +24,8 @@ public sealed class AdviceTests
         { Fault.NoTone, VoiceRole.Played, "Play alone until the note speaks at once" },
         { Fault.WrongOctave, VoiceRole.Sung, "Hear the sung note in your head in its own octave" },
         { Fault.WrongOctave, VoiceRole.Played, "Hear the played note in your head in its own octave" },
+        { Fault.OtherNote, VoiceRole.Sung, "Another note than asked: hear the sung note" },
+        { Fault.OtherNote, VoiceRole.Played, "Another note than asked: hear the played note" },
         { Fault.TooShort, VoiceRole.Sung, "a lower, easier breath" },
         { Fault.NotTogether, null, "Overlap for one easy beat" },
         { Fault.Late, VoiceRole.Sung, "Breathe with the count" },
@@ -57,7 +59,7 @@ public sealed class AdviceTests
     {
         Fault[] order =
         [
-            Fault.NoTone, Fault.WrongOctave, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.Broken, Fault.Offset,
+            Fault.NoTone, Fault.WrongOctave, Fault.OtherNote, Fault.TooShort, Fault.NotTogether, Fault.Late, Fault.Broken, Fault.Offset,
             Fault.Drift, Fault.Spread, Fault.Flinch, Fault.NotReturned, Fault.Interval, Fault.NotLanded, Fault.BeatRate, Fault.Balance,
         ];
         for (int i = 1; i < order.Length; i++)

@@ -87,8 +87,9 @@ public sealed class NoteJudgeTests
     [Theory]
     [InlineData(1200, Fault.WrongOctave)]
     [InlineData(-1200, Fault.WrongOctave)]
-    [InlineData(800, Fault.Offset)]
-    public void A_line_an_octave_off_is_told_as_that(double cents, Fault fault) =>
+    [InlineData(800, Fault.OtherNote)]
+    [InlineData(60, Fault.Offset)]
+    public void A_line_on_another_note_or_octave_is_told_as_that(double cents, Fault fault) =>
         Assert.Equal(fault, Notes(Judge(Played, null, i => Frame(i, At(i, 0, _ => cents), null))).Fault);
 
     [Fact]

@@ -152,6 +152,18 @@ public sealed class PairCriteriaTests
         Assert.Equal((Verdict.Missed, Fault.NotTogether), (PairCriteria.Together(track, new TogetherCriterion(1.02)).Verdict, PairCriteria.Together(track, new TogetherCriterion(1.02)).Fault));
     }
 
+    /// <summary>One line alone lies in fog as two on one line do.</summary>
+    [Theory]
+    [InlineData(0.5, "The two stood still on one line throughout: one tone alone sounds the same, so nothing tells that both were there.")]
+    [InlineData(null, "What sounded lay on one line, and no beats could be told in it: one tone alone sounds the same, so nothing tells that both were there.")]
+    public void Fog_without_beats_is_not_told_as_two(double? below, string words)
+    {
+        TakeTrack track = Track(5, Part(VoiceRole.Played, (0, 5, 100)), Part(VoiceRole.Sung, (0, 5, 200)), Frames(0, 500, i => Fog(i, below: below)));
+        Finding together = PairCriteria.Together(track, new TogetherCriterion(2));
+        Assert.Equal((Verdict.NotTold, "One line sounded for 5.0 s: nothing tells that both tones were in it."), (together.Verdict, together.Text));
+        Assert.Equal(words, PairCriteria.SecondUntold(track)!.Text);
+    }
+
     private static TakeTrack Steps(double secondHz, double firstCents, double secondCents) => Track(
         4, Part(VoiceRole.Played, (0, 2, 100), (2, 4, secondHz)), Part(VoiceRole.Sung, (0, 2, 150), (2, 4, 1.5 * secondHz)),
         Frames(0, 400, i => i < 200 ? Frame(i, 100, Up(150, firstCents)) : Frame(i, secondHz, Up(1.5 * secondHz, secondCents))));

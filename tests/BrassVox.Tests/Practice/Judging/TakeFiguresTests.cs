@@ -268,7 +268,7 @@ public sealed class TakeFiguresTests
     [InlineData(281, Verdict.Met, Fault.None, "The sung tone was heard for 2.8 s of 4.0 s.")]
     [InlineData(279, Verdict.Missed, Fault.TooShort, "The sung tone was heard for 2.8 s of 4.0 s.")]
     [InlineData(41, Verdict.Missed, Fault.TooShort, "The sung tone was heard for 0.4 s of 4.0 s.")]
-    [InlineData(39, Verdict.Missed, Fault.NoTone, "The sung tone was not found.")]
+    [InlineData(39, Verdict.Missed, Fault.NoTone, "The sung tone was not found near the note asked.")]
     public void A_tone_is_heard_for_seven_tenths_and_found_from_one_tenth(int frames, Verdict verdict, Fault fault, string text)
     {
         TakeResult result = TakeJudge.Judge(Held(), Frames(0, 400, i => Frame(i, 100, i < frames ? 150 : null)), 0);

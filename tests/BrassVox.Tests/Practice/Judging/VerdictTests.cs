@@ -108,7 +108,7 @@ public sealed class VerdictTests
         ErrorCell cell = Assert.Single(ErrorMap.Of([Sung(2), Sung(slip)]).Cells);
         Assert.InRange(cell.OffsetCents!.Value, 0, 3);
         Assert.Equal(1, cell.OtherNoteTakes);
-        Assert.EndsWith("; in 1 take a tone was another note or octave", cell.What, StringComparison.Ordinal);
+        Assert.StartsWith("in 1 of 2 takes a tone was another note, or in another octave", cell.What, StringComparison.Ordinal);
     }
 
     /// <summary>A take that could not be judged makes no interval sound.</summary>

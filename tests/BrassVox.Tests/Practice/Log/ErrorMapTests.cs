@@ -57,8 +57,36 @@ public sealed class ErrorMapTests
     {
         LoggedTake crossing = new(LogRig.Record("a", LogRig.Monday, new SimulatedTone { OffsetCents = 30 }, "voice-crosses"), []);
         Assert.Equal(30, crossing.Take.Result.Sung!.OffsetCents!.Value, 3.0);
-        Assert.InRange(TakeError.Of(crossing.Take).OffsetCents!.Value, 0, 2);
+        Assert.Null(TakeError.Of(crossing.Take).OffsetCents);
+        Assert.InRange(TakeError.Of(crossing.Take).WanderCents!.Value, 0, 2);
         Assert.InRange(TakeError.Of(Logged(new SimulatedTone { OffsetCents = 30 }).Take).OffsetCents!.Value, 28, 32);
+    }
+
+    /// <summary>Where only steadiness is asked, a tone 40 c from the page, or a tone of the player's own, is no error; its wander is.</summary>
+    [Theory]
+    [InlineData(40)]
+    [InlineData(300)]
+    public void A_place_that_was_not_asked_is_no_error(double cents)
+    {
+        JudgedTake judged = LogRig.Judged(played: new SimulatedTone { OffsetCents = cents, SpreadCents = 20 }, sung: new SimulatedTone { OffsetCents = cents }, exercise: "long-breath");
+        TakeError error = TakeError.Of(TakeRecord.Of(judged, null, "a", "a.wav", LogRig.Monday, withFrames: false));
+        Assert.Null(error.OffsetCents);
+        Assert.False(error.IsOtherNote);
+        Assert.Equal(VoiceRole.Played, error.Role);
+        Assert.InRange(error.WanderCents!.Value, 15, 25);
+    }
+
+    /// <summary>In parallel fifths the interval is asked: both 30 c high with the fifth pure is no error, the voice alone 12 c high is one of 12 c.</summary>
+    [Theory]
+    [InlineData(30, 30, 0)]
+    [InlineData(0, 12, 12)]
+    [InlineData(30, 18, 12)]
+    public void Where_the_interval_is_asked_its_error_counts(double played, double sung, double expected)
+    {
+        JudgedTake judged = LogRig.Judged(played: new SimulatedTone { OffsetCents = played }, sung: new SimulatedTone { OffsetCents = sung }, exercise: "parallel-fifths");
+        TakeError error = TakeError.Of(TakeRecord.Of(judged, null, "a", "a.wav", LogRig.Monday, withFrames: false));
+        Assert.InRange(error.OffsetCents!.Value, expected - 1.5, expected + 1.5);
+        Assert.Null(error.Role);
     }
 
     /// <summary>Every take is either in a cell or told with its reason.</summary>
