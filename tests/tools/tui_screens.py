@@ -57,7 +57,7 @@ OWN = [
     ("listen", ["Escape", "Escape", "2"], "LISTEN"),
     ("listen-ready", ["4", "Enter", ("trial 1",)], "LISTEN"),
     ("listen-sounding", ["Enter", 0.8], "LISTEN"),
-    ("listen-answered", ["Enter", 0.3, "Enter", 0.3, "Enter", 5.2, "Enter", ("It was",)], "LISTEN"),
+    ("listen-answered", ["Enter", 0.3, "Enter", 0.3, "Enter", 6.0, "Enter", ("It was",)], "LISTEN"),
     ("listen-choice", ["Escape", "1", "Enter", ("trial 1",), "Enter", 0.5], "LISTEN"),
     ("listen-adjust", ["Escape", "6", "Enter", ("trial 1",), "Enter", 0.5], "LISTEN"),
     ("section", ["Escape", "n"], "SECTION"),
