@@ -69,9 +69,14 @@ internal static class PairCriteria
         return Math.Max(beating, apart) * track.HopSeconds >= LeastApartSeconds;
     }
 
-    /// <summary>True where beats, or that they stayed under a bound, are known for half a second or longer.</summary>
-    public static bool AreBeatsTold(TakeTrack track) =>
-        track.Frames.Count(frame => frame.BeatRateHz is { } rate && double.IsFinite(rate) || frame.BeatsBelowHz is not null) * track.HopSeconds >= LeastRateSeconds;
+    /// <summary>True where beats in fog, or that they stayed under a bound, are known for half a second or longer.</summary>
+    public static bool AreBeatsTold(TakeTrack track) => FogRates(track).Length * track.HopSeconds >= LeastRateSeconds;
+
+    // Where a vibrato strays out of the fog its turns are told as pitches: what they would beat is no beat of the pair.
+    private static double[] FogRates(TakeTrack track) => [.. track.Frames
+        .Where(frame => frame.Separability == Separability.NotSeparable)
+        .Select(frame => frame.BeatRateHz ?? frame.BeatsBelowHz)
+        .OfType<double>().Where(double.IsFinite)];
 
     /// <summary>True where something tells that two tones sound: counted beats, or both told apart for a moment. Stillness tells of one tone as well.</summary>
     public static bool AreTwoTold(TakeTrack track) =>
@@ -174,9 +179,8 @@ internal static class PairCriteria
             return FogWhereNoneIsAsked(track, criterion);
         }
 
-        // Where a vibrato strays out of the fog its turns are told as pitches: what they would beat is no beat of the pair.
-        double[] rates = [.. track.Frames.Where(frame => frame.Separability == Separability.NotSeparable).Select(frame => frame.BeatRateHz ?? frame.BeatsBelowHz).Where(rate => rate is not null).Select(rate => rate!.Value)];
-        if (rates.Length * track.HopSeconds < 0.5 || Meeting(playedHz, sungHz) is not { } meeting)
+        double[] rates = FogRates(track);
+        if (rates.Length * track.HopSeconds < LeastRateSeconds || Meeting(playedHz, sungHz) is not { } meeting)
         {
             return Findings.NotTold(track.Step.Id, "offset", criterion.Role, "c",
                 $"{Findings.ToneName(criterion.Role)} lay in fog: too near a line of the other to be told, and no beats were found.");

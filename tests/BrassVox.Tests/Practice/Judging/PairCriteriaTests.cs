@@ -164,6 +164,19 @@ public sealed class PairCriteriaTests
         Assert.Equal(words, PairCriteria.SecondUntold(track)!.Text);
     }
 
+    /// <summary>Turns of a vibrato that are told as pitches tell no beats of the fog between them: the place of a voice 25 c off is not passed on them.</summary>
+    [Theory]
+    [InlineData(null, false)]
+    [InlineData(2.0, true)]
+    public void Beats_between_told_pitches_are_none_of_the_fog(double? inFog, bool areTold)
+    {
+        TakeTrack track = Track(5, Part(VoiceRole.Played, (0, 5, 100)), Part(VoiceRole.Sung, (0, 5, 300)), Frames(0, 500, i => i % 50 < 20 ? Frame(i, 100, 306, 6) : Fog(i, inFog)));
+        Assert.Equal(areTold, PairCriteria.AreBeatsTold(track));
+        Finding offset = PairCriteria.BeatsInstead(track, new OffsetCriterion(VoiceRole.Sung, new GradeLimits(25, 15, 10)), Grade.II);
+        Assert.Equal(areTold ? 2.0 : null, offset.Value);
+        Assert.Equal(areTold ? Verdict.Met : Verdict.NotTold, offset.Verdict);
+    }
+
     private static TakeTrack Steps(double secondHz, double firstCents, double secondCents) => Track(
         4, Part(VoiceRole.Played, (0, 2, 100), (2, 4, secondHz)), Part(VoiceRole.Sung, (0, 2, 150), (2, 4, 1.5 * secondHz)),
         Frames(0, 400, i => i < 200 ? Frame(i, 100, Up(150, firstCents)) : Frame(i, secondHz, Up(1.5 * secondHz, secondCents))));
