@@ -115,7 +115,7 @@ internal static class SecondLook
     private static double OctaveSeconds(ResolvedExercise exercise, IReadOnlyList<AnalysisFrame> frames, double startSeconds) =>
         Seconds(exercise, frames, startSeconds, (role, cents, isFog) => role == VoiceRole.Sung && !isFog && Math.Abs(Math.Abs(cents) - 1200) <= HeldCents);
 
-    // Of one true tone and one other note a search finds something wherever it may: what nothing is said to, finds the same pair or tells nothing.
+    // A search with one tone left open always finds something. It stands where a search that is told no note at all finds the same pair, or none.
     private static bool IsBorneOut(IReadOnlyList<AnalysisFrame> looked, IReadOnlyList<AnalysisFrame> free)
     {
         bool[] alike = [.. looked.Zip(free).Select(pair => (Looked: Pair(pair.First), Free: Pair(pair.Second)))
