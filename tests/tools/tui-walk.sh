@@ -48,9 +48,17 @@ sees() { # text: waits up to 20 s until the screen holds it
 lacks() { ! shown | grep -qF -- "$1"; check "lacks $1" $?; }
 
 keys() { # key...: a pause after Esc, which terminals hold back
+  local key before
   for key in "$@"; do
+    before=$(shown)
     terminal send-keys -t walk "$key"
-    case $key in Escape) sleep 0.6 ;; *) sleep 0.15 ;; esac
+    case $key in
+      Escape)
+        sleep 0.6
+        # On a machine that is busy for longer a key right after it would make Alt with it, not two keys.
+        for _ in $(seq 50); do [ "$(shown)" != "$before" ] && break; sleep 0.1; done ;;
+      *) sleep 0.15 ;;
+    esac
   done
 }
 

@@ -171,12 +171,13 @@ class Walk:
                 elif isinstance(key, float):
                     time.sleep(key)
                 else:
-                    room = self.room()
+                    room, before = self.room(), self.shown()
                     self.tmux("send-keys", "-t", "walk", key)
                     time.sleep(0.14)
                     if key == "Escape":
-                        # Terminals hold Esc back, to see whether a sequence follows.
+                        # Terminals hold Esc back, to see whether a sequence follows: on a busy machine a key right after it makes Alt with it.
                         self.until(lambda: self.room() != room, 1.5)
+                        self.until(lambda: self.shown() != before, 6)
             self.check(f"{name}: the first row begins with {title}", title == "" or self.stands(title, 5))
             self.look(name, title)
 
