@@ -7,20 +7,65 @@ namespace BrassVox.App.Tui.Sound;
 /// <summary>How the desk opens lines, elsewhere, and changes from one to the next.</summary>
 internal sealed partial class Desk
 {
+    // So many late blocks in so many seconds, and the buffer is too short for this machine as it is now.
+    private const int TooManyLate = 3;
+    private const double LateWithinSeconds = 10;
+    private const int MostPeriods = 16;
+
+    private int _periods = new LineRequest().Periods;
+    private double _countedAt;
+    private long _countedBefore;
+    private bool _isTooShort;
+    private TakeBlock? _listener;
+    private (FillBlock? Fill, int Channel) _click;
+
     private bool IsOtherDevice => !string.Equals(_deviceId, _openedDeviceId, StringComparison.Ordinal);
 
-    private void BeginOpening()
+    private void BeginOpening(LineOpening? instead = null)
     {
-        string? device = _deviceId;
+        var request = new LineRequest(_deviceId, Channels: Channels, Periods: _periods);
         Func<IPairEngine> create = _create!;
-        int channels = Channels;
-        _openedDeviceId = device;
-        _opener = Task.Run(() =>
+        _openedDeviceId = _deviceId;
+        _opener = Task.Run(async () =>
         {
-            WarmUp(create());
+            if (instead is not null)
+            {
+                // Some devices can be open once only.
+                await instead.Line.DisposeAsync().ConfigureAwait(false);
+            }
+            else
+            {
+                WarmUp(create());
+            }
+
             var outlet = new Outlet(_tone);
-            return (audio.OpenOutput(new LineRequest(device, Channels: channels), outlet.Fill), outlet);
+            return (audio.OpenOutput(request, outlet.Fill), outlet);
         });
+    }
+
+    /// <summary>
+    /// A machine that is busy with other things keeps the sound waiting, and nothing on its thread can help that: the line is opened anew
+    /// with twice the buffer, up to 85 ms. Only in a silence, and never while what is played is handed on to a take.
+    /// </summary>
+    private void LengthenWhereLate(double nowSeconds)
+    {
+        if (_opener is not null || _opening is not { IsDevice: true } opening || opening.Line.Completion.IsCompleted)
+        {
+            return;
+        }
+
+        _isTooShort |= opening.Line.DropoutCount - _countedBefore >= TooManyLate && opening.Line.Granted.Periods < MostPeriods;
+        if (nowSeconds - _countedAt > LateWithinSeconds)
+        {
+            (_countedAt, _countedBefore) = (nowSeconds, opening.Line.DropoutCount);
+        }
+
+        if (_isTooShort && _listener is null && !IsSounding && _engine is { IsSounding: false })
+        {
+            _periods = Math.Min(MostPeriods, 2 * _periods);
+            _isLost = true;
+            BeginOpening(opening);
+        }
     }
 
     private void FinishOpening(Task<(LineOpening Opening, Outlet Outlet)> opener, double nowSeconds)
@@ -47,19 +92,25 @@ internal sealed partial class Desk
         // The line before may call back until it is closed: it keeps its own outlet, and no engine.
         _outlet?.Use(null);
         (_opening, _outlet) = opener.Result;
-        if (old is not null)
+        LineFormat granted = _opening.Line.Granted;
+        _outlet.Prepare(granted);
+        bool isSame = _isTooShort && _opening.IsDevice && (old?.Line.Granted.SampleRateHz, old?.Line.Granted.PeriodSamples) == (granted.SampleRateHz, granted.PeriodSamples);
+        if (isSame)
         {
-            _ = old.Line.DisposeAsync().AsTask();
-            News = _opening.IsDevice ? $"Sound is back on {_opening.Line.Name}. Tacet; Enter goes on." : _opening.Message;
+            // The same engine on a longer buffer: what was asked of it meanwhile still stands.
+            News = FormattableString.Invariant($"The machine kept the sound waiting {old!.Line.DropoutCount} times: its buffer lasts {granted.BufferMs:0} ms from now on.");
+            _outlet.Use(_engine);
+            _outlet.Tap(_listener);
+            _outlet.Click(_click.Fill, _click.Channel);
         }
         else
         {
-            News = _opening.Message;
+            News = old is not null && _opening.IsDevice ? $"Sound is back on {_opening.Line.Name}. Tacet; Enter goes on." : _opening.Message;
+            Adopt(Prepared(granted));
         }
 
-        LineFormat granted = _opening.Line.Granted;
-        _outlet.Prepare(granted);
-        Adopt(Prepared(granted));
+        (_isTooShort, _countedAt, _countedBefore) = (false, nowSeconds, 0);
+        _ = old?.Line.DisposeAsync().AsTask();
         _opening.Line.Start();
     }
 

@@ -153,6 +153,7 @@ internal sealed partial class Desk(IAudioSystem audio, double warmUpSeconds = 0.
             BeginOpening();
         }
 
+        LengthenWhereLate(nowSeconds);
         while (_unsent.TryPeek(out PairEvent waiting) && _engine is { } engine && engine.TryPost(waiting))
         {
             _unsent.Dequeue();
@@ -279,12 +280,20 @@ internal sealed partial class Desk(IAudioSystem audio, double warmUpSeconds = 0.
 
     /// <summary>Hands on what is played, on the sound thread, until told otherwise; a line that is opened later hands on nothing.</summary>
     /// <param name="listener">Told of each mono block, or null for nobody.</param>
-    public void Tap(TakeBlock? listener) => _outlet?.Tap(listener);
+    public void Tap(TakeBlock? listener)
+    {
+        _listener = listener;
+        _outlet?.Tap(listener);
+    }
 
     /// <summary>Mixes clicks into what is played until told otherwise; a line that is opened later has none.</summary>
     /// <param name="click">Overwrites a block with clicks, on the sound thread; null for none.</param>
     /// <param name="channel">Channel from 1 that the click has for itself; 0, or one the line does not have, mixes it in.</param>
-    public void Click(FillBlock? click, int channel = 0) => _outlet?.Click(click, channel);
+    public void Click(FillBlock? click, int channel = 0)
+    {
+        _click = (click, channel);
+        _outlet?.Click(click, channel);
+    }
 
     /// <summary>Channels that the next line is asked for, 2 to 64.</summary>
     public int Channels { get; set; } = 2;

@@ -82,4 +82,75 @@ public sealed class DeskTests
         Assert.True(rig.Desk.HasDevice);
         Assert.Contains("Sound is back", rig.Screen(), StringComparison.Ordinal);
     }
+
+    /// <summary>A machine that comes late with the sound gets a longer buffer in the next silence, and not before; what is asked for meanwhile sounds.</summary>
+    [Fact]
+    public void Late_blocks_lengthen_the_buffer_in_the_next_silence()
+    {
+        using var rig = new StandRig();
+        HandLine before = rig.Audio.Output!;
+        rig.Desk.Sound(PitchPath.Constant(116.54), PitchPath.Constant(174.61), 0.5);
+        rig.Run(0.3);
+        before.DropoutCount = 3;
+        rig.Run(0.3).Settle();
+        Assert.Same(before, rig.Audio.Output);
+        rig.Desk.Stop();
+        rig.Run(0.3);
+        rig.Desk.Sound();
+        rig.Settle();
+        HandLine after = rig.Audio.Output!;
+        Assert.NotSame(before, after);
+        Assert.Equal((4, 8), (before.Granted.Periods, after.Granted.Periods));
+        Assert.True(before.Completion.IsCompleted && after.IsRunning && rig.Desk.HasDevice);
+        Assert.Contains("kept the sound waiting 3 times: its buffer lasts 43 ms", rig.Screen(), StringComparison.Ordinal);
+        rig.Run(0.3);
+        Assert.True(rig.Heard.Max(Math.Abs) > 0.001, "what was asked for meanwhile is silent");
+    }
+
+    /// <summary>Two late blocks in ten seconds are borne, the buffer grows to 85 ms and no further, and a take at hand keeps the line it has.</summary>
+    [Fact]
+    public void The_buffer_grows_for_a_reason_to_an_end_and_never_within_a_take()
+    {
+        using var rig = new StandRig();
+        HandLine first = rig.Audio.Output!;
+        first.DropoutCount = 2;
+        rig.Run(11).Settle();
+        first.DropoutCount = 4;
+        rig.Run(0.3).Settle();
+        Assert.Same(first, rig.Audio.Output);
+        rig.Desk.Tap(_ => { });
+        first.DropoutCount = 9;
+        rig.Run(0.3).Settle();
+        Assert.Same(first, rig.Audio.Output);
+        rig.Desk.Tap(null);
+        for (int i = 0; i < 4; i++)
+        {
+            rig.Run(0.1).Settle();
+            rig.Audio.Output!.DropoutCount = 5;
+        }
+
+        Assert.Equal(16, rig.Audio.Output!.Granted.Periods);
+        HandLine longest = rig.Audio.Output!;
+        rig.Run(11).Settle();
+        Assert.Same(longest, rig.Audio.Output);
+    }
+
+    /// <summary>A device that is gone when it should be opened anew is looked for every second, as any that is lost.</summary>
+    [Fact]
+    public void A_device_gone_while_its_buffer_grows_is_taken_again_when_it_comes_back()
+    {
+        using var rig = new StandRig();
+        rig.Audio.Output!.DropoutCount = 3;
+        rig.Audio.HasOutput = false;
+        rig.Run(0.1).Settle();
+        Assert.False(rig.Desk.HasDevice);
+        rig.Audio.HasOutput = true;
+        for (int i = 0; i < 2; i++)
+        {
+            rig.Run(1.1).Settle();
+        }
+
+        Assert.True(rig.Desk.HasDevice);
+        Assert.Equal(8, rig.Audio.Output!.Granted.Periods);
+    }
 }

@@ -24,7 +24,7 @@ internal sealed class HandAudio(bool hasOutput = true, bool hasInput = true) : I
     public LineOpening OpenOutput(LineRequest request, FillBlock fill)
     {
         LastOutputId = request.DeviceId;
-        Output = new HandLine(new LineFormat(RateHz, 2, PeriodSamples, 4), fill, null);
+        Output = new HandLine(new LineFormat(RateHz, 2, PeriodSamples, request.Periods), fill, null);
         return new LineOpening(Output, HasOutput, HasOutput ? null : "no playback device could be opened");
     }
 

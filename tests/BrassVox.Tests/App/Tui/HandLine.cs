@@ -13,7 +13,7 @@ internal sealed class HandLine(LineFormat format, FillBlock? fill, TakeBlock? ta
 
     public LineFormat Granted => format;
 
-    public long DropoutCount => 0;
+    public long DropoutCount { get; set; }
 
     public Task<LineEnd> Completion => _completion.Task;
 
