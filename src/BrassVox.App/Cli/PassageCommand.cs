@@ -91,7 +91,7 @@ internal static class PassageCommand
             }
 
             ResolvedExercise turn = PassageExercise.Resolve(passage, profile, bars.Turn(arguments, arguments.GetValue(help)), today.Read(arguments));
-            var store = new TakeStore(which.Data(arguments), TimeProvider.System);
+            var store = new TakeStore(which.Data(arguments), TimeProvider.System, which.Known(arguments)?.Name);
             ClickUse click = arguments.GetValue(help) <= HelpStep.Click ? ClickUse.Throughout : ClickUse.CountIn;
             return arguments.GetValue(input) is { } file
                 ? Task.FromResult(ExerciseRun.File(turn, file, arguments.GetValue(start), null, arguments.GetValue(keep) ? store : null, arguments.GetValue(json)))

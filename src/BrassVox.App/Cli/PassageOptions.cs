@@ -48,13 +48,16 @@ internal sealed class PassageOptions
 
     public string Data(ParseResult arguments) => DataFolder.Find(arguments.GetValue(_data));
 
+    /// <summary>Who plays, as kept in the data folder; null when nobody is.</summary>
+    public Practice.Profiles.Player? Known(ParseResult arguments) => new PlayerFiles(Data(arguments)).Current();
+
     /// <summary>Reads the passage and hands it on, or says in one line why there is none.</summary>
     public int With(ParseResult arguments, Func<Passage, PlayerProfile, int> action) => WithAsync(arguments, (passage, profile) => Task.FromResult(action(passage, profile))).GetAwaiter().GetResult();
 
     /// <summary>Reads the passage and hands it on, or says in one line why there is none.</summary>
     public async Task<int> WithAsync(ParseResult arguments, Func<Passage, PlayerProfile, Task<int>> action)
     {
-        PlayerProfile profile = Player.Read(arguments);
+        PlayerProfile profile = Player.Read(arguments, Known(arguments)?.Profile);
         string file = arguments.GetValue(_file)!;
         var voices = new VoiceNames(arguments.GetValue(_playedVoice), arguments.GetValue(_sungVoice));
         if (NamedPassage.Read(file, Data(arguments), profile, voices) is not { } load)

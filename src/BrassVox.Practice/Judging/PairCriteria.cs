@@ -19,6 +19,10 @@ internal static class PairCriteria
 
     private const double WideLeapSemitones = 4;
 
+    // Fewer frames than these tell nothing of a stretch; a tone near its note in less than this share of them was not there.
+    private const int LeastJudgedFrames = 10;
+    private const double AbsentShare = 0.2;
+
     // 1/160 ms: lines nearer than this share a window's main lobe.
     private const double NearestToldHz = 6.25;
     private const double HighestFogMultiple = 6;
@@ -145,15 +149,21 @@ internal static class PairCriteria
     public static Finding Interval(TakeTrack track, IntervalCriterion criterion, Grade aim)
     {
         AskedPart played = track.Asked(VoiceRole.Played)!;
-        Finding? worst = null;
+        Finding? worst = null, absent = null;
         double lastHz = 0;
         foreach (AskedSegment segment in played.Segments.Where(segment => segment.Move == Move.Hold))
         {
             bool isWide = lastHz > 0 && Math.Abs(Cents.Between(lastHz, segment.ToHz)) > (100 * WideLeapSemitones) + 50;
             lastHz = segment.ToHz;
             double[] errors = [.. IntervalErrors(track, segment.FromSeconds + TakeTrack.EdgeSeconds, segment.ToSeconds - TakeTrack.EdgeSeconds)];
-            if (errors.Length < 10)
+            if (errors.Length < LeastJudgedFrames)
             {
+                if (Absent(track, segment) is { } role)
+                {
+                    absent ??= Findings.Plain(track.Step.Id, "interval", role, false, Fault.OtherNote, null, criterion.LimitCents.Of(aim), "c",
+                        $"Over {segment.Note} the {(role == VoiceRole.Sung ? "sung" : "played")} tone was not near its note, from {Findings.Seconds(segment.FromSeconds)} to {Findings.Seconds(segment.ToSeconds)}: another note, or none.");
+                }
+
                 continue;
             }
 
@@ -164,7 +174,7 @@ internal static class PairCriteria
             worst = worst is null || Excess(here) > Excess(worst) ? here : worst;
         }
 
-        return worst ?? Findings.NotTold(track.Step.Id, "interval", null, "c", "Both pitches were never told for long enough.");
+        return worst is null ? Findings.NotTold(track.Step.Id, "interval", null, "c", "Both pitches were never told for long enough.") : absent ?? worst;
     }
 
     /// <summary>True when the pair asked lies in fog even where it is perfect: only its beats can be judged.</summary>
@@ -199,6 +209,23 @@ internal static class PairCriteria
         return Findings.Graded(track.Step.Id, "offset", criterion.Role, aim, Fault.Offset, median - meeting.RateHz, limits,
             $"{Findings.ToneName(criterion.Role)} lay in fog, so its beats are judged: {Findings.PerSecond(median)}; "
             + $"{Findings.Cents(criterion.LimitCents.Of(aim))} would beat {Findings.PerSecond(limits.Of(aim))}.", "/s");
+    }
+
+    // A tone that was hardly ever near its note while the other held this one. Fog tells of neither, and short notes are left to their edges.
+    private static VoiceRole? Absent(TakeTrack track, AskedSegment over)
+    {
+        foreach (VoiceRole role in new[] { VoiceRole.Sung, VoiceRole.Played })
+        {
+            SoundedPoint[] asked = [.. track.Points(role).Where(point => point.IsAsked
+                && point.Seconds >= over.FromSeconds + TakeTrack.EdgeSeconds && point.Seconds <= over.ToSeconds - TakeTrack.EdgeSeconds)];
+            int near = asked.Count(point => point.IsFog || (point.Cents is { } cents && Math.Abs(cents) < PitchCriteria.OtherNoteCents));
+            if (asked.Length >= LeastJudgedFrames && near < AbsentShare * asked.Length)
+            {
+                return role;
+            }
+        }
+
+        return null;
     }
 
     // What the slowest quarter of the frames beat under: a vibrato's beats fall to nothing twice a swing, a steady error's never do.

@@ -14,7 +14,7 @@ internal static class PitchCriteria
     private const double AttackSeconds = 0.15;
 
     // Farther than a semitone and a half nobody is out of tune; of an octave, farther than three quarters of a semitone: what lies there is a seventh or a ninth. Ours.
-    private const double OtherNoteCents = 150;
+    internal const double OtherNoteCents = 150;
     private const double OtherOctaveCents = 75;
 
     // Farther than this from its note a tone that stood is told by where it stood, not as late. As arrivals ask at the widest.
@@ -178,6 +178,12 @@ internal static class PitchCriteria
             bool isFog = inside.Count(point => point.IsFog) > inside.Length / 2;
             double? arrived = inside.Cast<SoundedPoint?>()
                 .FirstOrDefault(point => point!.Value.Cents is { } cents && Math.Abs(cents) <= limitCents)?.Seconds;
+            if (arrived is not null && Stood([.. inside.Where(point => point.Seconds > 0.5 * (hold.FromSeconds + hold.ToSeconds))]) is { } later && Math.Abs(later) > OtherNoteCents)
+            {
+                // Near its place for a moment, as while an octave is still being weighed, and on another note from there on.
+                (arrived, inside) = (null, [.. inside.Where(point => point.Seconds > 0.5 * (hold.FromSeconds + hold.ToSeconds))]);
+            }
+
             if (arrived is null && isFog)
             {
                 continue;

@@ -33,7 +33,7 @@ public static class PairScript
         double first = windows.Min(window => window.FromSeconds);
         double last = windows.Max(window => window.ToSeconds);
         long setUp = At(first - SetUpSeconds);
-        List<PairEvent> events = [PairEvent.Coupling((float)step.CouplingDepth, FadeSeconds, setUp)];
+        List<PairEvent> events = [.. Coupled(step, first, last, setUp, At)];
         events.AddRange(parts.Skip(2).Select(part => PairEvent.Gain(part.Index, ResultantGainDb(step, part.Name), FadeSeconds, setUp)));
         foreach (VoiceRole role in new[] { VoiceRole.Played, VoiceRole.Sung })
         {
@@ -78,6 +78,34 @@ public static class PairScript
         [.. resolved.Steps.SelectMany((step, i) => Of(
             CueSteps.Model(step) with { CouplingDepth = couplingDepth }, parts, sampleRateHz,
             startSample + (long)Math.Round(resolved.StepStartSeconds(i) * sampleRateHz)))];
+
+    // Two tones make a third while both sound. The engine's tones keep a pitch in their rests, and would go on making it.
+    private static IEnumerable<PairEvent> Coupled(ExerciseStep step, double first, double last, long setUp, Func<double, long> at)
+    {
+        float depth = (float)step.CouplingDepth;
+        Window[] both =
+        [
+            .. from played in step.Sounding.Where(part => part.Role == VoiceRole.Played).SelectMany(part => part.Windows)
+               from sung in step.Sounding.Where(part => part.Role == VoiceRole.Sung).SelectMany(part => part.Windows)
+               let window = new Window(Math.Max(played.FromSeconds, sung.FromSeconds), Math.Min(played.ToSeconds, sung.ToSeconds))
+               where window.ToSeconds > window.FromSeconds
+               orderby window.FromSeconds
+               select window,
+        ];
+        yield return PairEvent.Coupling(both.Length > 0 && both[0].FromSeconds <= first ? depth : 0, FadeSeconds, setUp);
+        for (int i = 0; i < both.Length; i++)
+        {
+            if (both[i].FromSeconds > first && (i == 0 || both[i].FromSeconds > both[i - 1].ToSeconds))
+            {
+                yield return PairEvent.Coupling(depth, FadeSeconds, at(both[i].FromSeconds));
+            }
+
+            if (both[i].ToSeconds < last && (i == both.Length - 1 || both[i + 1].FromSeconds > both[i].ToSeconds))
+            {
+                yield return PairEvent.Coupling(0, FadeSeconds, at(both[i].ToSeconds));
+            }
+        }
+    }
 
     private static float ResultantGainDb(ExerciseStep step, string name) =>
         step.Resultants is null || step.Resultants.Contains(name, StringComparer.Ordinal) ? (float)step.ResultantGainDb : SilentDb;

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using BrassVox.Practice.Log;
+using BrassVox.Practice.Profiles;
 using BrassVox.Practice.Takes;
 using BrassVox.Tests.Practice;
 using BrassVox.Tests.Practice.Log;
@@ -63,6 +64,21 @@ public sealed class LookBackCommandTests : IDisposable
         Assert.Contains($"there is no take \"{id}\"", Run($"takes delete {id}").Errors, StringComparison.Ordinal);
         Run($"takes import {file}");
         Assert.Equal(id, Assert.Single(_rig.Log.BodyNotes(TakeFilter.All)).Id);
+    }
+
+    /// <summary>A take of a passage is kept for who plays, on their instrument, as one of an exercise is.</summary>
+    [Fact]
+    public void A_passage_is_kept_for_the_player_at_hand()
+    {
+        Run("profile set Euphonium-3 --instrument euphonium --voice low");
+        string sound = Path.Combine(_rig.Folder, "passage.wav");
+        Assert.Equal(0, Run($"passage render two-breaths-one-pipe --to 1 --coupling 0 --output {sound}").ExitCode);
+        CommandLineResult run = Run($"passage run two-breaths-one-pipe --to 1 --input {sound} --keep");
+        Assert.True(run.ExitCode == 0, run.Errors);
+        using JsonDocument list = JsonDocument.Parse(Run("takes list --json").Output);
+        Assert.Single(list.RootElement.EnumerateArray());
+        LoggedTake take = Assert.Single(new TakeStore(_rig.Folder, TimeProvider.System).List(new TakeFilter("Euphonium-3")).Takes);
+        Assert.Equal(Instrument.Euphonium, take.Take.Player.Instrument);
     }
 
     [Fact]

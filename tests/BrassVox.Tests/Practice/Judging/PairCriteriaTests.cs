@@ -203,6 +203,26 @@ public sealed class PairCriteriaTests
         Assert.Equal(21, PairCriteria.Interval(Steps(200, 0, 21), new IntervalCriterion(Cents10, new GradeLimits(30, 20, 10)), Grade.II).Value!.Value, 6);
     }
 
+    /// <summary>One of two notes without its S, or with another one, misses the interval there, however true the other was; in fog nothing is told of it.</summary>
+    [Theory]
+    [InlineData(null, false, Verdict.Missed)]
+    [InlineData(386.0, false, Verdict.Met)]
+    [InlineData(null, true, Verdict.Met)]
+    public void A_note_whose_other_tone_is_not_there_is_no_interval(double? secondCents, bool isFog, Verdict verdict)
+    {
+        TakeTrack track = Track(
+            4, Part(VoiceRole.Played, (0, 2, 100), (2, 4, 110)), Part(VoiceRole.Sung, (0, 2, 150), (2, 4, 165)),
+            Frames(0, 400, i => i < 200 ? Frame(i, 100, 150) : Frame(i, 110, secondCents is { } cents ? Up(165, cents) : null) with { Separability = isFog ? Separability.NotSeparable : Separability.Separable }));
+        var wide = new GradeLimits(400, 400, 400);
+        Finding finding = PairCriteria.Interval(track, new IntervalCriterion(wide, wide), Grade.II);
+        Assert.Equal(verdict, finding.Verdict);
+        if (verdict == Verdict.Missed)
+        {
+            Assert.Equal((VoiceRole.Sung, Fault.OtherNote), (finding.Role, finding.Fault));
+            Assert.Equal("Over Bb2 the sung tone was not near its note, from 2.0 s to 4.0 s: another note, or none.", finding.Text);
+        }
+    }
+
     [Fact]
     public void An_interval_needs_a_tenth_of_a_second_of_both_away_from_the_edges()
     {

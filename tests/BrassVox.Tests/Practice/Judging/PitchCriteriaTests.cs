@@ -258,6 +258,17 @@ public sealed class PitchCriteriaTests
         Assert.True(isThere || (finding.Fault == Fault.Late && finding.Text == "The played tone never came within 10 c of Bb2."));
     }
 
+    /// <summary>At its place for half a second while its octave is still being weighed, or passing through: where it stands from then on is what it is.</summary>
+    [Theory]
+    [InlineData(-1200, 250, Fault.WrongOctave)]
+    [InlineData(386, 250, Fault.OtherNote)]
+    [InlineData(386, 370, Fault.None)]
+    public void A_note_that_goes_on_elsewhere_has_not_arrived(double cents, int leavesAt, Fault fault)
+    {
+        Finding finding = PitchCriteria.Arrival(TwoNotes(i => i < 200 ? 100 : i < leavesAt ? 150 : Up(150, cents)), new ArrivalCriterion(VoiceRole.Played, 0.5, Limits), Grade.II);
+        Assert.Equal((fault == Fault.None ? Verdict.Met : Verdict.Missed, fault), (finding.Verdict, finding.Fault));
+    }
+
     [Theory]
     [InlineData(1200, true)]
     [InlineData(1274.9, true)]
