@@ -9,12 +9,18 @@ namespace BrassVox.Practice.Judging;
 internal static class NoteJudge
 {
     private const int FewestFrames = 4;
+
+    // So many notes missing at the end, and the take ended before the passage did.
+    private const int FewestAfterTheEnd = 3;
     private const double EdgeSeconds = 0.1;
     private const double LargestEdgeShare = 0.25;
 
     // Before and after a step a player may be this early or late and still be heard.
     private const double AroundSeconds = 0.6;
     private const double StillLimitPerSecond = 2;
+
+    // What lies within a semitone of a note has begun it, true or not.
+    private const double NearCents = 100;
 
     /// <summary>Every held note of a step.</summary>
     /// <param name="step">The step; its task is a <see cref="PlayTask"/>.</param>
@@ -54,13 +60,16 @@ internal static class NoteJudge
         }
 
         double share = (double)told.Count(note => note.IsAsAsked == true) / told.Length;
+        NoteResult? last = told.LastOrDefault(note => note.Cents is not null || note.IsFog);
+        int after = last is null ? 0 : told.Count(note => note.AskedSeconds > last.AskedSeconds);
+        string end = after >= FewestAfterTheEnd ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $" After {last!.Note}{Place(last)} nothing was found: {after} notes.") : "";
         string worst = told.Where(note => note.IsAsAsked == false).MaxBy(Badness) is { } bad ? $" {Words(bad, criterion, aim)}" : "";
         bool met = share >= criterion.Share - 1e-9;
         return new Finding(
             track.Step.Id, "notes", null, met ? Verdict.Met : Verdict.Missed, met ? Fault.None : FaultOf(told, criterion), share, criterion.Share, "",
             ReachedBy(told, criterion),
             string.Create(System.Globalization.CultureInfo.InvariantCulture,
-                $"{told.Count(note => note.IsAsAsked == true)} of {told.Length} notes as asked, {100 * criterion.Share:0} per cent wanted.{worst}"));
+                $"{told.Count(note => note.IsAsAsked == true)} of {told.Length} notes as asked, {100 * criterion.Share:0} per cent wanted.{worst}{end}"));
     }
 
     private static NoteResult Note(
@@ -86,11 +95,8 @@ internal static class NoteJudge
         points.AddRange(heard.Select(point => (role, point.Seconds, point.Cents)));
         double[] cents = [.. heard.Select(point => point.Cents)];
 
-        // The note begins where it is heard, not where the clock asked for it.
         VoiceRole other = role == VoiceRole.Played ? VoiceRole.Sung : VoiceRole.Played;
-        bool IsBegun(int i) => frames[i].Separability == Separability.NotSeparable || ToneOf(frames[i], role) is not null
-            || (ScoreAlignment.IsFog(moments[path[i]]) && ToneOf(frames[i], other) is not null);
-        double late = frames[at.Where(IsBegun).FirstOrDefault(at[0])].CentreSeconds - stepStart - segment.FromSeconds;
+        double late = frames[Onset(role, segment, frames, path, at, moments, stepStart)].CentreSeconds - stepStart - segment.FromSeconds;
         bool isFog = inside.Length > 0 && inside.Count(frame => frame.Separability == Separability.NotSeparable) > inside.Length / 2;
         if (isFog && cents.Length < inside.Length / 2)
         {
@@ -117,6 +123,26 @@ internal static class NoteJudge
         return new NoteResult(role, label, segment.Note, asked, median, late, false, null, isAsAsked);
     }
 
+    // A note begins where it is heard, not where the clock asked for it. The score is laid along both tones at once: where one is late, the
+    // other, which was there when it was asked, is met late as well; and where one is in time, the note before may still sound in the other.
+    private static int Onset(
+        VoiceRole role, AskedSegment segment, AnalysisFrame[] frames, int[] path, int[] at, IReadOnlyList<ScoreAlignment.Moment> moments, double stepStart)
+    {
+        VoiceRole other = role == VoiceRole.Played ? VoiceRole.Sung : VoiceRole.Played;
+        bool IsNear(int i) => ToneOf(frames[i], role) is { } tone && Math.Abs(Cents.Between(segment.ToHz, tone.FrequencyHz)) <= NearCents;
+        bool isAnyNear = at.Any(IsNear);
+        bool IsBegun(int i) => ToneOf(frames[i], role) is not null
+            ? !isAnyNear || IsNear(i)
+            : frames[i].Separability == Separability.NotSeparable || (ScoreAlignment.IsFog(moments[path[i]]) && ToneOf(frames[i], other) is not null);
+        int onset = at.Where(IsBegun).FirstOrDefault(at[0]);
+        while (onset > 0 && IsNear(onset) && IsNear(onset - 1) && frames[onset - 1].CentreSeconds >= stepStart + segment.FromSeconds)
+        {
+            onset--;
+        }
+
+        return onset;
+    }
+
     private static PitchEstimate? ToneOf(AnalysisFrame frame, VoiceRole role) => role == VoiceRole.Played ? frame.Played : frame.Sung;
 
     private static double Badness(NoteResult note) => note.Cents is { } cents ? Math.Abs(cents) : 150;
@@ -124,16 +150,17 @@ internal static class NoteJudge
     private static string Words(NoteResult note, NotesCriterion criterion, Grade aim)
     {
         string tone = note.Role == VoiceRole.Played ? "P" : "S";
-        string place = note.Label.Length > 0 ? $" at {note.Label}" : "";
         string what = note switch
         {
             { IsFog: true } => "beat or lay on a line of the other",
             { Cents: { } cents } when Math.Abs(cents) > criterion.LimitCents.Of(aim) => $"was {Findings.Cents(cents)} {(cents > 0 ? "high" : "low")}",
             { LateSeconds: { } late, Cents: not null } => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"came {Math.Abs(late):0.00} s {(late > 0 ? "late" : "early")}"),
-            _ => "was not found",
+            _ => "was not near its note: another one, or none",
         };
-        return $"Farthest: {tone} {note.Note}{place} {what}.";
+        return $"Farthest: {tone} {note.Note}{Place(note)} {what}.";
     }
+
+    private static string Place(NoteResult note) => note.Label.Length > 0 ? $" at {note.Label}" : "";
 
     // The fault most of the missed notes share.
     private static Fault FaultOf(NoteResult[] told, NotesCriterion criterion) => told

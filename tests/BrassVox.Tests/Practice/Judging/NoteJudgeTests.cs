@@ -60,6 +60,25 @@ public sealed class NoteJudgeTests
         }
     }
 
+    /// <summary>One tone stays on its first note for too long; the other, which changes when it should, is not told late with it.</summary>
+    [Theory]
+    [InlineData(VoiceRole.Played)]
+    [InlineData(VoiceRole.Sung)]
+    public void A_late_note_of_one_tone_makes_none_of_the_other_late(VoiceRole late)
+    {
+        int Held(int i) => i is >= 100 and < 135 ? 99 : i;
+        TakeResult result = Judge(Played, Sung, i => Frame(i, At(late == VoiceRole.Played ? Held(i) : i), 1.5 * At(late == VoiceRole.Sung ? Held(i) : i)));
+        Assert.All(result.Notes, note => Assert.Equal(note.Role == late && note.Label == "1.2" ? 0.35 : 0, note.LateSeconds!.Value, 0.011));
+        Assert.Equal($"7 of 8 notes as asked, 75 per cent wanted. Farthest: {(late == VoiceRole.Played ? "P" : "S")} Bb2 at 1.2 came 0.35 s late.", Notes(result).Text.Replace("S F3", "S Bb2", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_take_that_ends_early_says_after_which_note()
+    {
+        TakeResult result = Judge(Played, Sung, i => Frame(i, i < 200 ? At(i) : null, i < 200 ? 1.5 * At(i) : null));
+        Assert.EndsWith(" at 1.2 nothing was found: 4 notes.", Notes(result).Text, StringComparison.Ordinal);
+    }
+
     /// <summary>Three quarters of four are three: one note 35 c off passes, two do not. At grade I, 40 c, both are right.</summary>
     [Theory]
     [InlineData(35, 0, Verdict.Met, "3 of 4 notes as asked, 75 per cent wanted. Farthest: P Bb2 at 1.2 was 35 c high.", Grade.II)]
@@ -81,7 +100,7 @@ public sealed class NoteJudgeTests
         TakeResult result = Judge(Played, null, i => Frame(i, i is >= 100 and < 200 ? null : At(i), null), Criterion with { Share = 0.8 });
         Assert.Equal([true, false, true, true], result.Notes.Select(note => note.IsAsAsked));
         Assert.Equal([0.0, null, 0, 0], result.Notes.Select(note => note.Cents is { } cents ? Math.Round(cents, 6) : (double?)null));
-        Assert.Equal((Verdict.Missed, Fault.NoTone, "3 of 4 notes as asked, 80 per cent wanted. Farthest: P Bb2 at 1.2 was not found."), (Notes(result).Verdict, Notes(result).Fault, Notes(result).Text));
+        Assert.Equal((Verdict.Missed, Fault.NoTone, "3 of 4 notes as asked, 80 per cent wanted. Farthest: P Bb2 at 1.2 was not near its note: another one, or none."), (Notes(result).Verdict, Notes(result).Fault, Notes(result).Text));
     }
 
     [Theory]
