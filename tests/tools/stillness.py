@@ -1,7 +1,7 @@
 """Tells how often this machine itself stood still: python3 stillness.py MS
 
 Sleeps 5 ms again and again, ahead of all else where the account may, until it is told to end (SIGTERM); then prints how many sleeps took
-longer than MS, and the longest in ms. A shared machine that is held back by its host stops for some 100 ms at a time, and no buffer of a
+longer than MS, the longest in ms, and whether it ran "ahead" or, where that was refused, only "beside" all else. A shared machine that is held back by its host stops for some 100 ms at a time, and no buffer of a
 sound device outlasts that: what was recorded meanwhile tells nothing of the program.
 """
 import os
@@ -23,6 +23,7 @@ try:
     os.sched_setscheduler(0, os.SCHED_FIFO, os.sched_param(12))
 except OSError:
     pass
+ahead = os.sched_getscheduler(0) == os.SCHED_FIFO
 times, longest, before = 0, 0.0, time.monotonic()
 while going:
     time.sleep(0.005)
@@ -30,4 +31,4 @@ while going:
     times += now - before > limit
     longest = max(longest, now - before)
     before = now
-print(f"{times} {1000 * longest:.0f}")
+print(f"{times} {1000 * longest:.0f} {'ahead' if ahead else 'beside'}")

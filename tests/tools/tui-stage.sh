@@ -48,10 +48,10 @@ terminal send-keys -t stage Space
 sleep 1
 kill "$recorder"; wait "$recorder" 2>/dev/null; recorder=
 kill "$watcher"; wait "$watcher" 2>/dev/null; watcher=
-read -r times longest <"$work/still"
+read -r times longest how <"$work/still"
 heard="the nine scenes sound as they should"
 if ! /usr/bin/python3 tests/tools/check_stage.py "$work/sound.raw" "$work/keys"; then
-  [ "$times" -gt 0 ] && [ "${BRASSVOX_TRIES_LEFT:-0}" -eq 0 ] || fail "the scenes as measured; the machine stood still $times times, longest $longest ms"
+  [ "$times" -gt 0 ] && [ "$how" = ahead ] && [ "${BRASSVOX_TRIES_LEFT:-1}" -eq 0 ] || fail "the scenes as measured; the machine stood still $times times, longest $longest ms"
   heard="the nine scenes were shown"
   echo "skipped the scenes as measured: the machine itself stood still $times times, longest $longest ms, the buffer lasts 21"
 fi

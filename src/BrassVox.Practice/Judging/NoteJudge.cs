@@ -19,8 +19,8 @@ internal static class NoteJudge
     private const double AroundSeconds = 0.6;
     private const double StillLimitPerSecond = 2;
 
-    // What lies within a semitone of a note has begun it, true or not.
-    private const double NearCents = 100;
+    // What lies within a quarter tone of a note has begun it, true or not: no nearer to its neighbour.
+    private const double NearCents = 50;
 
     /// <summary>Every held note of a step.</summary>
     /// <param name="step">The step; its task is a <see cref="PlayTask"/>.</param>
@@ -62,7 +62,7 @@ internal static class NoteJudge
         double share = (double)told.Count(note => note.IsAsAsked == true) / told.Length;
         NoteResult? last = told.LastOrDefault(note => note.Cents is not null || note.IsFog);
         int after = last is null ? 0 : told.Count(note => note.AskedSeconds > last.AskedSeconds);
-        string end = after >= FewestAfterTheEnd ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $" After {last!.Note}{Place(last)} nothing was found: {after} notes.") : "";
+        string end = after >= FewestAfterTheEnd ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $" After {last!.Note}{Place(last)} no note was met: {after} notes.") : "";
         string worst = told.Where(note => note.IsAsAsked == false).MaxBy(Badness) is { } bad ? $" {Words(bad, criterion, aim)}" : "";
         bool met = share >= criterion.Share - 1e-9;
         return new Finding(

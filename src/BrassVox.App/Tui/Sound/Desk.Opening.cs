@@ -16,6 +16,8 @@ internal sealed partial class Desk
     private double _countedAt;
     private long _countedBefore;
     private bool _isTooShort;
+    private bool _isLengthening;
+    private bool _keepsEngine;
     private TakeBlock? _listener;
     private (FillBlock? Fill, int Channel) _click;
 
@@ -54,7 +56,7 @@ internal sealed partial class Desk
             return;
         }
 
-        _isTooShort |= opening.Line.DropoutCount - _countedBefore >= TooManyLate && opening.Line.Granted.Periods < MostPeriods;
+        _isTooShort |= opening.Line.DropoutCount - _countedBefore >= TooManyLate && _periods < MostPeriods;
         if (nowSeconds - _countedAt > LateWithinSeconds)
         {
             (_countedAt, _countedBefore) = (nowSeconds, opening.Line.DropoutCount);
@@ -63,7 +65,7 @@ internal sealed partial class Desk
         if (_isTooShort && _listener is null && !IsSounding && _engine is { IsSounding: false })
         {
             _periods = Math.Min(MostPeriods, 2 * _periods);
-            _isLost = true;
+            (_isLost, _isLengthening, _keepsEngine) = (true, true, true);
             BeginOpening(opening);
         }
     }
@@ -71,6 +73,8 @@ internal sealed partial class Desk
     private void FinishOpening(Task<(LineOpening Opening, Outlet Outlet)> opener, double nowSeconds)
     {
         LineOpening? old = _opening;
+        (bool isLonger, bool keepsEngine) = (_isLengthening, _keepsEngine);
+        (_isTooShort, _isLengthening, _keepsEngine) = (false, false, false);
         if (!opener.IsCompletedSuccessfully)
         {
             News = $"Sound cannot be opened: {opener.Exception?.GetBaseException().Message} Screens work on; Set-up tries again.";
@@ -94,22 +98,28 @@ internal sealed partial class Desk
         (_opening, _outlet) = opener.Result;
         LineFormat granted = _opening.Line.Granted;
         _outlet.Prepare(granted);
-        bool isSame = _isTooShort && _opening.IsDevice && (old?.Line.Granted.SampleRateHz, old?.Line.Granted.PeriodSamples) == (granted.SampleRateHz, granted.PeriodSamples);
-        if (isSame)
+        isLonger &= _opening.IsDevice;
+        if (isLonger && keepsEngine && old!.Line.Granted with { Periods = granted.Periods } == granted)
         {
-            // The same engine on a longer buffer: what was asked of it meanwhile still stands.
-            News = FormattableString.Invariant($"The machine kept the sound waiting {old!.Line.DropoutCount} times: its buffer lasts {granted.BufferMs:0} ms from now on.");
+            // What was asked of the engine meanwhile still stands.
             _outlet.Use(_engine);
             _outlet.Tap(_listener);
             _outlet.Click(_click.Fill, _click.Channel);
+            if (_replay is { IsDone: false } replay)
+            {
+                _outlet.Add(replay);
+            }
         }
         else
         {
-            News = old is not null && _opening.IsDevice ? $"Sound is back on {_opening.Line.Name}. Tacet; Enter goes on." : _opening.Message;
             Adopt(Prepared(granted));
         }
 
-        (_isTooShort, _countedAt, _countedBefore) = (false, nowSeconds, 0);
+        News = isLonger && granted.BufferMs > old!.Line.Granted.BufferMs ? FormattableString.Invariant($"The machine kept the sound waiting {old.Line.DropoutCount} times: its buffer lasts {granted.BufferMs:0} ms from now on.")
+            : isLonger ? News
+            : old is not null && _opening.IsDevice ? $"Sound is back on {_opening.Line.Name}. Tacet; Enter goes on."
+            : _opening.Message;
+        (_countedAt, _countedBefore) = (nowSeconds, 0);
         _ = old?.Line.DisposeAsync().AsTask();
         _opening.Line.Start();
     }

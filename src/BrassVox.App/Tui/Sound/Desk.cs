@@ -81,6 +81,7 @@ internal sealed partial class Desk(IAudioSystem audio, double warmUpSeconds = 0.
     public void Use(Func<IPairEngine> create, string? deviceId = null)
     {
         _asked = false;
+        _keepsEngine = false;
         _unsent.Clear();
         _create = create;
         _deviceId = deviceId;
@@ -278,7 +279,7 @@ internal sealed partial class Desk(IAudioSystem audio, double warmUpSeconds = 0.
         }
     }
 
-    /// <summary>Hands on what is played, on the sound thread, until told otherwise; a line that is opened later hands on nothing.</summary>
+    /// <summary>Hands on what is played, on the sound thread, until told otherwise; a line that is opened later hands on nothing, but for one opened for its longer buffer.</summary>
     /// <param name="listener">Told of each mono block, or null for nobody.</param>
     public void Tap(TakeBlock? listener)
     {
@@ -286,7 +287,7 @@ internal sealed partial class Desk(IAudioSystem audio, double warmUpSeconds = 0.
         _outlet?.Tap(listener);
     }
 
-    /// <summary>Mixes clicks into what is played until told otherwise; a line that is opened later has none.</summary>
+    /// <summary>Mixes clicks into what is played until told otherwise; a line that is opened later has none, but for one opened for its longer buffer.</summary>
     /// <param name="click">Overwrites a block with clicks, on the sound thread; null for none.</param>
     /// <param name="channel">Channel from 1 that the click has for itself; 0, or one the line does not have, mixes it in.</param>
     public void Click(FillBlock? click, int channel = 0)

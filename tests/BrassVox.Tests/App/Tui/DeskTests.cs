@@ -107,6 +107,25 @@ public sealed class DeskTests
         Assert.True(rig.Heard.Max(Math.Abs) > 0.001, "what was asked for meanwhile is silent");
     }
 
+    /// <summary>Another engine asked for while the line is opened anew is the one that sounds.</summary>
+    [Fact]
+    public void An_engine_asked_for_while_the_buffer_grows_is_the_one_that_sounds()
+    {
+        using var rig = new StandRig();
+        IPairEngine before = rig.Desk.Engine!;
+        rig.Audio.Output!.DropoutCount = 3;
+        rig.Run(0.04);
+        IPairEngine? made = null;
+        rig.Desk.Use(() => made = rig.Stand.Parts.CreateEngine(rig.Stand.Profile));
+        rig.Settle();
+        Assert.Equal(8, rig.Audio.Output!.Granted.Periods);
+        Assert.NotSame(before, rig.Desk.Engine);
+        Assert.Same(made, rig.Desk.Engine);
+        rig.Desk.Sound(PitchPath.Constant(116.54), PitchPath.Constant(174.61), 0.5);
+        rig.Run(0.3);
+        Assert.True(rig.Heard.Max(Math.Abs) > 0.001, "the new engine is silent");
+    }
+
     /// <summary>Two late blocks in ten seconds are borne, the buffer grows to 85 ms and no further, and a take at hand keeps the line it has.</summary>
     [Fact]
     public void The_buffer_grows_for_a_reason_to_an_end_and_never_within_a_take()

@@ -76,7 +76,7 @@ public sealed class NoteJudgeTests
     public void A_take_that_ends_early_says_after_which_note()
     {
         TakeResult result = Judge(Played, Sung, i => Frame(i, i < 200 ? At(i) : null, i < 200 ? 1.5 * At(i) : null));
-        Assert.EndsWith(" at 1.2 nothing was found: 4 notes.", Notes(result).Text, StringComparison.Ordinal);
+        Assert.EndsWith(" at 1.2 no note was met: 4 notes.", Notes(result).Text, StringComparison.Ordinal);
     }
 
     /// <summary>Three quarters of four are three: one note 35 c off passes, two do not. At grade I, 40 c, both are right.</summary>

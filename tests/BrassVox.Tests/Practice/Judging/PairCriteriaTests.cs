@@ -203,7 +203,7 @@ public sealed class PairCriteriaTests
         Assert.Equal(21, PairCriteria.Interval(Steps(200, 0, 21), new IntervalCriterion(Cents10, new GradeLimits(30, 20, 10)), Grade.II).Value!.Value, 6);
     }
 
-    /// <summary>One of two notes without its S, or with another one, misses the interval there, however true the other was; in fog nothing is told of it.</summary>
+    /// <summary>One of two notes without its S misses the interval there, however true the other was; what was told is judged by its cents, and in fog nothing is told of it.</summary>
     [Theory]
     [InlineData(null, false, Verdict.Missed)]
     [InlineData(386.0, false, Verdict.Met)]
