@@ -46,6 +46,18 @@ internal static class TestTone
         return sound;
     }
 
+    /// <summary>One sample of a series whose fundamental has turned so often; partials from 0.45 of the rate on are left out, 0 Hz is silent.</summary>
+    public static double Partials(double[] partials, double cycles, double hz, int rateHz)
+    {
+        double sum = 0;
+        for (int n = 1; hz > 0 && n <= partials.Length && n * hz < 0.45 * rateHz; n++)
+        {
+            sum += partials[n - 1] * Math.Sin((2 * Math.PI * n * cycles) + (0.9 * n * n));
+        }
+
+        return sum;
+    }
+
     /// <summary>Sum, sample by sample, as long as the first.</summary>
     public static float[] Sum(params float[][] parts)
     {

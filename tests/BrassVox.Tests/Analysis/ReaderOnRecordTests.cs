@@ -1,0 +1,140 @@
+using System.Globalization;
+using BrassVox.Analysis;
+using BrassVox.Analysis.Tracking;
+using BrassVox.Tests.Support;
+using BrassVox.Theory;
+using Xunit;
+
+namespace BrassVox.Tests.Analysis;
+
+/// <summary>
+/// What the reader of windows said of tones that come, leap, rest and come back, on record, with stretch and odds of the roles: its memory from
+/// window to window shows here in numbers. As <see cref="TrackerOnRecordTests"/> it says nothing of what is right, and is written anew the same way.
+/// </summary>
+public sealed class ReaderOnRecordTests
+{
+    private const int RateHz = 6_000;
+    private const int Length = 959;
+    private const int Hop = 120;
+    private const int EveryReading = 2;
+    private static readonly double[] Intervals = [702, 386, 1200, 498, 204, 884, 1902, 12, 1586, 968, 316, 2400];
+
+    // One stretch: both pitches from and to, 0 for a rest, the level of the voice beside the lips and how deep one gates the other.
+    private sealed record Stretch(double Seconds, double Played, double Sung, double Balance = 0.7, double Coupling = 0, double PlayedTo = 0, double SungTo = 0);
+
+    [Theory]
+    [InlineData("free", 8)]
+    [InlineData("held", 9)]
+    [InlineData("moves", 6)]
+    [InlineData("voice", 5)]
+    [InlineData("told-anew", 5)]
+    [InlineData("alone", 6)]
+    public void What_is_read_of_changing_tones_is_what_is_on_record(string kind, int scenes) =>
+        GoldenRecord.Holds($"reader-{kind}", Enumerable.Range(0, scenes).SelectMany(scene => Told(scene, kind)));
+
+    private static IEnumerable<string> Told(int scene, string kind)
+    {
+        Random random = new(100 + scene);
+        double p = 70 * Math.Pow(2, 1.1 * random.NextDouble());
+        double s = Cents.Above(p, Intervals[scene % Intervals.Length] + (10 * (random.NextDouble() - 0.5)));
+        double coupling = scene % 2 == 0 ? 0 : 0.25;
+        double other = Cents.Above(s, random.Next(2) == 0 ? 300 : -400);
+        Stretch pair = new(0.4, p, s, 0.5 + random.NextDouble(), coupling);
+        Stretch[] stretches = kind switch
+        {
+            "held" => [pair, pair with { Sung = 2 * s }, pair, pair with { Sung = other }, pair with { Played = 2 * p }, pair with { Played = 0 }, pair with { Sung = 0 }, pair with { Played = 0.5 * p }],
+            "moves" => [pair, pair with { Seconds = 1, SungTo = other }, pair with { Sung = 2 * other }, pair with { Sung = 0 }, pair with { Sung = other }],
+            "voice" => [pair, pair with { Sung = Cents.Above(p, 5), Seconds = 0.7 }, pair with { Played = 0 }, pair, pair with { Played = s, Sung = p }],
+            "alone" => [pair with { Sung = 0 }, pair with { Played = 0 }, pair with { Played = 2 * p, Sung = 0 }, pair, pair with { Played = 0, Sung = other }, pair with { Played = 0, Sung = 0.5 * s }],
+            _ => [pair, pair with { Seconds = 0.2, Played = 0, Sung = 0 }, pair, pair with { Sung = 0 }, pair, pair with { Played = 0, Sung = other },
+                pair with { Seconds = 0.6, Played = s, Sung = Cents.Above(s, 702) }, pair with { Seconds = 1.3, Sung = Cents.Above(2 * p, 12) }, pair with { PlayedTo = 0.9 * p, SungTo = other }],
+        };
+        float[] sound = Sound(random, stretches, scene % 4 == 3 ? 0.005 : 0.0003);
+        DuetPrior declared = DuetPrior.Held(Cents.Above(p, 30), Cents.Above(s, -20));
+        DuetPrior prior = kind switch
+        {
+            "held" or "told-anew" => declared,
+            "moves" => scene % 4 == 3
+                ? new DuetPrior(p, s, PlayedMoves: true, PlayedLowestHz: 0.55 * p, PlayedHighestHz: 2.2 * p)
+                : new DuetPrior(p, scene % 4 == 2 ? null : s, SungMoves: true, SungLowestHz: 0.6 * s, SungHighestHz: 2.5 * s),
+            "voice" => scene % 2 == 0 ? DuetPrior.Free : declared,
+            "alone" => (scene % 3 == 2 ? DuetPrior.Free : declared) with { Alone = scene % 2 == 0 ? VoiceRole.Played : VoiceRole.Sung },
+            _ => DuetPrior.Free,
+        };
+        FrameReader reader = new(Length, RateHz, (double)Hop / RateHz, prior);
+        for (int at = 0, i = 0; at + Length <= sound.Length; at += Hop, i++)
+        {
+            if (kind == "told-anew" && i % 20 == 19)
+            {
+                Tell(reader, (i / 20) % 4, declared, scene);
+            }
+
+            // A contact microphone has the voice a few cents off, and now and then nothing.
+            double voice = Pitch(stretches, at + (Length / 2)).Sung;
+            PitchEstimate? contact = kind == "voice" && voice > 0 && i % 30 < 23 ? new PitchEstimate(Cents.Above(voice, (2 * random.NextDouble()) - 1), -20, 0.9) : null;
+            WindowReading x = reader.Read(sound.AsSpan(at, Length), contact);
+            if (i % EveryReading == 0)
+            {
+                yield return string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{scene} {i} {x.LevelDbfs:F3} {x.Separability} {Tone(x.First)} {Tone(x.Second)} {x.BeatRateHz ?? double.NaN:F4} {x.BeatsBelowHz ?? double.NaN:F4} {x.Segment} {x.FirstIsPlayed:F4} {Tone(x.Series)}");
+            }
+        }
+    }
+
+    private static void Tell(FrameReader reader, int turn, DuetPrior declared, int scene)
+    {
+        switch (turn)
+        {
+            case 0: reader.SetPrior(DuetPrior.Free); break;
+            case 1: reader.SetPrior(declared with { Alone = scene % 2 == 0 ? VoiceRole.Sung : VoiceRole.Played }); break;
+            case 2: reader.SetPrior(declared with { SungMoves = true, SungLowestHz = 60, SungHighestHz = 900 }); break;
+            default: reader.Reset(); break;
+        }
+    }
+
+    private static string Tone(PitchEstimate? tone) =>
+        tone is { } x ? string.Create(CultureInfo.InvariantCulture, $"{x.FrequencyHz:F4} {x.LevelDbfs:F3} {x.Confidence:F4}") : "-";
+
+    private static (double Played, double Sung, Stretch Of) Pitch(Stretch[] stretches, int sample)
+    {
+        double seconds = (double)sample / RateHz;
+        foreach (Stretch x in stretches)
+        {
+            if (seconds < x.Seconds)
+            {
+                double way = seconds / x.Seconds;
+                return (Glide(x.Played, x.PlayedTo), Glide(x.Sung, x.SungTo), x);
+
+                double Glide(double from, double to) => to > 0 && from > 0 ? from * Math.Pow(to / from, way) : from;
+            }
+
+            seconds -= x.Seconds;
+        }
+
+        return (0, 0, stretches[^1]);
+    }
+
+    private static float[] Sound(Random random, Stretch[] stretches, double noise)
+    {
+        float[] sound = new float[(int)(stretches.Sum(x => x.Seconds) * RateHz)];
+        double[] played = Partials(random, 16), sung = Partials(random, 12);
+        double p = random.NextDouble(), s = random.NextDouble();
+        for (int i = 0; i < sound.Length; i++)
+        {
+            (double playedHz, double sungHz, Stretch of) = Pitch(stretches, i);
+            double a = TestTone.Partials(played, p, playedHz, RateHz), b = of.Balance * TestTone.Partials(sung, s, sungHz, RateHz);
+            sound[i] = (float)((0.1 * (a + b + (of.Coupling * a * b))) + (noise * (random.NextDouble() - 0.5)));
+            p += playedHz / RateHz;
+            s += sungHz / RateHz;
+        }
+
+        return sound;
+    }
+
+    private static double[] Partials(Random random, int count)
+    {
+        double slope = 0.5 + (0.8 * random.NextDouble());
+        return [.. Enumerable.Range(1, count).Select(n => Math.Pow(n, -slope) * (0.5 + random.NextDouble()))];
+    }
+}
