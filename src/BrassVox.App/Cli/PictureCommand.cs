@@ -140,9 +140,9 @@ internal static class PictureCommand
 
         public Argument<string> File { get; } = new("take") { Description = "The WAV file" };
 
-        public Option<Pitch?> Played { get; } = CommonOptions.NoteOption("--played", "The played note, if known, as in Bb2");
+        public Option<Pitch?> Played { get; } = CommonOptions.HeardNoteOption("--played", "The played note, if known, as in Bb2");
 
-        public Option<Pitch?> Sung { get; } = CommonOptions.NoteOption("--sung", "The sung note, if known, as in F3");
+        public Option<Pitch?> Sung { get; } = CommonOptions.HeardNoteOption("--sung", "The sung note, if known, as in F3");
 
         public Command On(Command command)
         {
