@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using BrassVox.Analysis;
 using BrassVox.Theory;
 
 namespace BrassVox.App.Cli;
@@ -8,10 +9,6 @@ namespace BrassVox.App.Cli;
 /// <summary>Arguments and options that several commands share. Numbers take a full stop in every culture.</summary>
 internal static class CommonOptions
 {
-    // 27.5 and 1046.5 Hz, the limits of DuetPrior to the semitone.
-    private static readonly Pitch LowestHeard = new(NoteLetter.A, 0, 0);
-    private static readonly Pitch HighestHeard = new(NoteLetter.C, 0, 6);
-
     /// <summary>A note argument, as in Bb1.</summary>
     public static Argument<Pitch> NoteArgument(string name, string description) => new(name)
     {
@@ -27,18 +24,18 @@ internal static class CommonOptions
         CustomParser = result => ParseNote(result, result.Tokens[0].Value),
     };
 
-    /// <summary>The same for a tone that is to be sung or played and heard: from A0 to C6, where both are measured.</summary>
-    public static Option<Pitch?> HeardNoteOption(string name, string description) => new(name)
+    /// <summary>The same for a note that is to be measured: one of <see cref="MeasuredNotes"/>.</summary>
+    public static Option<Pitch?> MeasuredNoteOption(string name, string description) => new(name)
     {
-        Description = description,
+        Description = $"{description}; {MeasuredNotes.Lowest} to {MeasuredNotes.Highest}",
         HelpName = "note",
         CustomParser = result =>
         {
             string text = result.Tokens[0].Value;
             Pitch pitch = ParseNote(result, text);
-            if (Pitch.TryParse(text, out _) && (pitch.MidiNumber < LowestHeard.MidiNumber || pitch.MidiNumber > HighestHeard.MidiNumber))
+            if (Pitch.TryParse(text, out _) && !MeasuredNotes.Holds(pitch))
             {
-                result.AddError($"{name} takes a note from {LowestHeard} to {HighestHeard}, where tones are measured, not \"{text}\".");
+                result.AddError($"{name} takes a note from {MeasuredNotes.Lowest} to {MeasuredNotes.Highest}, not \"{text}\": only there are tones measured.");
             }
 
             return pitch;

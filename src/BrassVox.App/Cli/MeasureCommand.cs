@@ -15,8 +15,8 @@ internal static class MeasureCommand
     public static Command Build()
     {
         Argument<string> file = new("take") { Description = "The WAV file to measure" };
-        Option<Pitch?> played = CommonOptions.HeardNoteOption("--played", "The played note, if known, as in Bb2");
-        Option<Pitch?> sung = CommonOptions.HeardNoteOption("--sung", "The sung note, if known, as in F3");
+        Option<Pitch?> played = CommonOptions.MeasuredNoteOption("--played", "The played note, if known, as in Bb2");
+        Option<Pitch?> sung = CommonOptions.MeasuredNoteOption("--sung", "The sung note, if known, as in F3");
         Option<string?> moves = new("--moves") { DefaultValueFactory = _ => "none", Description = "The tone that leaves its note, by up to a tritone where it is named: played, sung, both or none", HelpName = "tone" };
         moves.AcceptOnlyFromAmong("played", "sung", "both", "none");
         Option<int> channel = CommonOptions.WholeOption("--channel", 0, 32, 0, "Channel to measure, from 1; 0 mixes them all");

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using BrassVox.Analysis;
 using BrassVox.Audio;
 using BrassVox.Audio.Wav;
 using BrassVox.Practice.Exercises;
@@ -88,6 +89,13 @@ internal static class PassageCommand
             if (bars.Fault(arguments, passage) is { } fault)
             {
                 return Task.FromResult(Failure.Say(ExitCode.BadCommandLine, fault));
+            }
+
+            if (passage.Played.Concat(passage.Sung).FirstOrDefault(note => !MeasuredNotes.Holds(note.Note)) is { } far)
+            {
+                return Task.FromResult(Failure.Say(
+                    ExitCode.UnusableInput,
+                    $"{far.Note} at {passage.PlaceOf(far.StartTick)} cannot be judged: tones are measured from {MeasuredNotes.Lowest} to {MeasuredNotes.Highest}. passage render writes its sound."));
             }
 
             ResolvedExercise turn = PassageExercise.Resolve(passage, profile, bars.Turn(arguments, arguments.GetValue(help)), today.Read(arguments));

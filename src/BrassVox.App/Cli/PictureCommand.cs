@@ -60,10 +60,10 @@ internal static class PictureCommand
     private static Command Take()
     {
         Shared shared = new();
-        Command command = shared.On(new Command("take", "Both tones of a recording about their notes, and their beats") { shared.File, shared.Played, shared.Sung });
+        Command command = shared.On(new Command("take", "Both tones of a recording about their notes, and their beats") { shared.File, shared.MeasuredPlayed, shared.MeasuredSung });
         command.SetAction(arguments => shared.Read(arguments, (path, mono, rate) =>
         {
-            (double? playedHz, double? sungHz, double a4Hz) = shared.Notes(arguments);
+            (double? playedHz, double? sungHz, double a4Hz) = shared.Notes(arguments, shared.MeasuredPlayed, shared.MeasuredSung);
             IReadOnlyList<AnalysisFrame> frames = TakeMeasurement.Frames(mono, rate, DuetPrior.Free with { PlayedHz = playedHz, SungHz = sungHz });
             if (frames.Count == 0)
             {
@@ -93,7 +93,7 @@ internal static class PictureCommand
         });
         command.SetAction(arguments => shared.Read(arguments, (path, mono, rate) =>
         {
-            (double? playedHz, double? sungHz, double _) = shared.Notes(arguments);
+            (double? playedHz, double? sungHz, double _) = shared.Notes(arguments, shared.Played, shared.Sung);
             if (mono.Length < SpectrumChart.LeastSeconds * rate)
             {
                 return Failure.Say(ExitCode.UnusableInput, FormattableString.Invariant($"{path} is shorter than {SpectrumChart.LeastSeconds:F1} s. Record longer."));
@@ -127,6 +127,9 @@ internal static class PictureCommand
     /// <summary>What every picture asks for.</summary>
     private sealed class Shared
     {
+        private const string PlayedDescription = "The played note, if known, as in Bb2";
+        private const string SungDescription = "The sung note, if known, as in F3";
+
         private readonly Option<string> _output = new Option<string>("--output", "-o") { Required = true, Description = "Where the picture goes; a name ending in .png or .svg", HelpName = "file" }.EndingIn("a picture", ".png", ".svg");
         private readonly Option<int> _width = CommonOptions.WholeOption("--width", 300, 8000, Picture.UsualWidth, "Width in pixels");
         private readonly Option<int> _height = CommonOptions.WholeOption("--height", 200, 8000, Picture.UsualHeight, "Height in pixels");
@@ -140,9 +143,13 @@ internal static class PictureCommand
 
         public Argument<string> File { get; } = new("take") { Description = "The WAV file" };
 
-        public Option<Pitch?> Played { get; } = CommonOptions.HeardNoteOption("--played", "The played note, if known, as in Bb2");
+        public Option<Pitch?> Played { get; } = CommonOptions.NoteOption("--played", PlayedDescription);
 
-        public Option<Pitch?> Sung { get; } = CommonOptions.HeardNoteOption("--sung", "The sung note, if known, as in F3");
+        public Option<Pitch?> Sung { get; } = CommonOptions.NoteOption("--sung", SungDescription);
+
+        public Option<Pitch?> MeasuredPlayed { get; } = CommonOptions.MeasuredNoteOption("--played", PlayedDescription);
+
+        public Option<Pitch?> MeasuredSung { get; } = CommonOptions.MeasuredNoteOption("--sung", SungDescription);
 
         public Command On(Command command)
         {
@@ -162,14 +169,14 @@ internal static class PictureCommand
             return (tuning!.FrequencyHz(played, a4Hz), tuning.FrequencyHz(arguments.GetValue(SungNote), a4Hz), a4Hz);
         }
 
-        public (double? PlayedHz, double? SungHz, double A4Hz) Notes(ParseResult arguments)
+        public (double? PlayedHz, double? SungHz, double A4Hz) Notes(ParseResult arguments, Option<Pitch?> playedNote, Option<Pitch?> sungNote)
         {
-            Pitch? played = arguments.GetValue(Played);
+            Pitch? played = arguments.GetValue(playedNote);
             double a4Hz = arguments.GetValue(_a4);
             Tuning.TryParse(arguments.GetValue(_tuning)!, arguments.GetValue(_root) ?? played ?? new Pitch(NoteLetter.C, 0, 4), out Tuning? tuning);
             return (
                 played is { } p ? tuning!.FrequencyHz(p, a4Hz) : null,
-                arguments.GetValue(Sung) is { } s ? tuning!.FrequencyHz(s, a4Hz) : null,
+                arguments.GetValue(sungNote) is { } s ? tuning!.FrequencyHz(s, a4Hz) : null,
                 a4Hz);
         }
 

@@ -10,10 +10,10 @@ internal sealed class PlayerOptions
 {
     private readonly Option<Instrument> _instrument = Words("--instrument", Instrument.Tuba, "What is played");
     private readonly Option<VoiceKind> _voice = Words("--voice", VoiceKind.Low, "Which voice sings");
-    private readonly Option<Pitch?> _lowest = CommonOptions.HeardNoteOption("--lowest", "Lowest note sung with ease (F2 for low voices, F3 for high ones, unless given)");
-    private readonly Option<Pitch?> _highest = CommonOptions.HeardNoteOption("--highest", "Highest note sung with ease (D4 or C5 unless given)");
-    private readonly Option<Pitch?> _played = CommonOptions.HeardNoteOption("--played", "A played note in place of the home note; needs --sung");
-    private readonly Option<Pitch?> _sung = CommonOptions.HeardNoteOption("--sung", "A sung note in place of the home note; needs --played");
+    private readonly Option<Pitch?> _lowest = CommonOptions.MeasuredNoteOption("--lowest", "Lowest note sung with ease (F2 for low voices, F3 for high ones, unless given)");
+    private readonly Option<Pitch?> _highest = CommonOptions.MeasuredNoteOption("--highest", "Highest note sung with ease (D4 or C5 unless given)");
+    private readonly Option<Pitch?> _played = CommonOptions.MeasuredNoteOption("--played", "A played note in place of the home note; needs --sung");
+    private readonly Option<Pitch?> _sung = CommonOptions.MeasuredNoteOption("--sung", "A sung note in place of the home note; needs --played");
     private readonly Option<double> _a4 = CommonOptions.A4();
     private readonly Option<string> _tuning = CommonOptions.TuningName("just");
     private readonly Option<Pitch?> _root = CommonOptions.Root();

@@ -78,7 +78,7 @@ internal static class ProfileCommand
         Option<Pitch?> change = CommonOptions.NoteOption("--register-change", "Lowest note of the voice's upper register");
         Option<DisplayUnit> unit = PlayerOptions.Words("--unit", DisplayUnit.Cents, "Unit shown first");
         Option<string?> from = new("--a4-from") { Description = "A WAV file with one held note, see --note: A4 is taken from it, 415 to 466 Hz", HelpName = "file" };
-        Option<Pitch?> note = CommonOptions.NoteOption("--note", "The note that is held in --a4-from, concert pitch (the instrument's home note unless given)");
+        Option<Pitch?> note = CommonOptions.MeasuredNoteOption("--note", "The note that is held in --a4-from, concert pitch (the instrument's home note unless given)");
         Command command = new("set", "Keep a new player, or change one; only what is given changes") { name, names, transposed, change, unit, from, note };
         profile.AddTo(command, withNotes: false);
         where.AddTo(command, withPlayer: false);

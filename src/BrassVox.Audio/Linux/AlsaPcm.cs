@@ -15,6 +15,7 @@ internal sealed class AlsaPcm : IPcm
     private readonly Stopwatch _clock = new();
     private readonly Stopwatch _sinceWrite = new();
     private readonly TimeSpan _bufferTime;
+    private readonly int _patienceMs;
     private nint _pcm;
     private long _movedSamples;
     private long _dropoutCount;
@@ -29,6 +30,7 @@ internal sealed class AlsaPcm : IPcm
         Format = format;
         _bufferSamples = bufferSamples;
         _bufferTime = TimeSpan.FromSeconds((double)bufferSamples / format.SampleRateHz);
+        _patienceMs = (int)Math.Ceiling(2000.0 * format.PeriodSamples / format.SampleRateHz);
         _converted = new byte[sampleFormat == AlsaNative.FormatFloat ? 0 : format.PeriodSamples * format.Channels * sizeof(int)];
     }
 
@@ -90,8 +92,11 @@ internal sealed class AlsaPcm : IPcm
             return PcmStep.Idle;
         }
 
-        int ready = AlsaNative.Wait(_pcm, timeoutMs);
-        if (ready == 0)
+        // Run dry, a sound server waits until its own buffer is full before it sounds on. Where that is shorter than ours, less may be missing
+        // than the period we wait for: each would wait for the other. So after two periods what is missing is written unasked.
+        bool mayBeMissing = _direction == LineDirection.Output && _movedSamples > 0;
+        int ready = AlsaNative.Wait(_pcm, mayBeMissing ? Math.Min(timeoutMs, _patienceMs) : timeoutMs);
+        if (ready == 0 && !mayBeMissing)
             return PcmStep.Idle;
         nint available = ready < 0 ? ready : AlsaNative.Available(_pcm);
         if (available == AlsaNative.Again)

@@ -7,8 +7,9 @@ using Xunit;
 namespace BrassVox.Tests.Analysis;
 
 /// <summary>
-/// Which tone of a declared pair is said to be another note, window by window, on record: p, s, or - where both are there. A hundred and twenty pairs,
-/// a tone of each 0 to 7 semitones off. It says nothing of what is right (<see cref="OtherNoteTests"/> does); written anew with BRASSVOX_RECORD=1.
+/// Which tone of a declared pair is said to be another note, window by window, on record: p, s, or - where both are there; the last sign is the first
+/// look after all was forgotten, always -. A hundred and twenty pairs, a tone of each 0 to 7 semitones off. It says nothing of what is right
+/// (<see cref="OtherNoteTests"/> does); written anew with BRASSVOX_RECORD=1.
 /// </summary>
 public sealed class OtherNoteOnRecordTests
 {
@@ -23,14 +24,14 @@ public sealed class OtherNoteOnRecordTests
     private static string Told(int scene)
     {
         Random random = new(500 + scene);
-        double p = 60 * Math.Pow(2, 1.3 * random.NextDouble());
-        double s = Cents.Above(p, Intervals[scene % Intervals.Length] + (20 * (random.NextDouble() - 0.5)));
-        double off = 100 * random.Next(-7, 8);
-        (double declaredPlayed, double declaredSung) = scene % 3 == 0 ? (Cents.Above(p, off), s) : (p, Cents.Above(s, off));
+        double playedHz = 60 * Math.Pow(2, 1.3 * random.NextDouble());
+        double sungHz = Cents.Above(playedHz, Intervals[scene % Intervals.Length] + (20 * (random.NextDouble() - 0.5)));
+        double offCents = 100 * random.Next(-7, 8);
+        (double declaredPlayedHz, double declaredSungHz) = scene % 3 == 0 ? (Cents.Above(playedHz, offCents), sungHz) : (playedHz, Cents.Above(sungHz, offCents));
         double coupling = (scene % 4) switch { 0 => 0, 1 => 0.15, 2 => 0.3, _ => 0.6 };
         double balance = 0.3 + (1.2 * random.NextDouble());
-        float[] played = TestTone.Harmonic(RateHz, 0.22, _ => p, 0.1, -4 - (6 * random.NextDouble()), topHz: 2500, seed: scene);
-        float[] sung = TestTone.Harmonic(RateHz, 0.22, _ => s, 0.1 * balance, -5 - (8 * random.NextDouble()), topHz: 2500, seed: scene + 1);
+        float[] played = TestTone.Harmonic(RateHz, 0.22, _ => playedHz, 0.1, -4 - (6 * random.NextDouble()), topHz: 2500, seed: scene);
+        float[] sung = TestTone.Harmonic(RateHz, 0.22, _ => sungHz, 0.1 * balance, -5 - (8 * random.NextDouble()), topHz: 2500, seed: scene + 1);
         float[] sound = TestTone.Sum(played, sung, [.. played.Zip(sung, (a, b) => (float)(coupling * 8 * a * b))], TestTone.Noise(RateHz, 0.22, 0.0005, scene));
         WindowSpectrum spectrum = new(Length, RateHz, Decimator.BandTopHz);
         PairSearch search = new(spectrum);
@@ -45,7 +46,7 @@ public sealed class OtherNoteOnRecordTests
             }
 
             spectrum.Take(sound.AsSpan(45 * (i % Windows), Length));
-            VoiceRole? missing = other.Look(search, search.Acquire(declaredPlayed, declaredSung, 100), residual.BandPower(20, PairSearch.TopHz));
+            VoiceRole? missing = other.Look(search, search.Acquire(declaredPlayedHz, declaredSungHz, 100), residual.BandPower(20, PairSearch.TopHz));
             told[i] = missing switch { VoiceRole.Played => 'p', VoiceRole.Sung => 's', _ => '-' };
         }
 

@@ -20,7 +20,7 @@ public sealed class ReaderOnRecordTests
     private static readonly double[] Intervals = [702, 386, 1200, 498, 204, 884, 1902, 12, 1586, 968, 316, 2400];
 
     // One stretch: both pitches from and to, 0 for a rest, the level of the voice beside the lips and how deep one gates the other.
-    private sealed record Stretch(double Seconds, double Played, double Sung, double Balance = 0.7, double Coupling = 0, double PlayedTo = 0, double SungTo = 0);
+    private sealed record Stretch(double Seconds, double PlayedHz, double SungHz, double Balance = 0.7, double Coupling = 0, double PlayedToHz = 0, double SungToHz = 0);
 
     [Theory]
     [InlineData("free", 5)]
@@ -35,28 +35,28 @@ public sealed class ReaderOnRecordTests
     private static IEnumerable<string> Told(int scene, string kind)
     {
         Random random = new(100 + scene);
-        double p = 70 * Math.Pow(2, 1.1 * random.NextDouble());
-        double s = Cents.Above(p, Intervals[scene % Intervals.Length] + (10 * (random.NextDouble() - 0.5)));
+        double playedHz = 70 * Math.Pow(2, 1.1 * random.NextDouble());
+        double sungHz = Cents.Above(playedHz, Intervals[scene % Intervals.Length] + (10 * (random.NextDouble() - 0.5)));
         double coupling = scene % 2 == 0 ? 0 : 0.25;
-        double other = Cents.Above(s, random.Next(2) == 0 ? 300 : -400);
-        Stretch pair = new(0.3, p, s, 0.5 + random.NextDouble(), coupling);
+        double otherHz = Cents.Above(sungHz, random.Next(2) == 0 ? 300 : -400);
+        Stretch pair = new(0.3, playedHz, sungHz, 0.5 + random.NextDouble(), coupling);
         Stretch[] stretches = kind switch
         {
-            "held" => [pair, pair with { Sung = 2 * s }, pair, pair with { Sung = other }, pair with { Played = 2 * p }, pair with { Played = 0 }, pair with { Sung = 0 }, pair with { Played = 0.5 * p }],
-            "moves" => [pair, pair with { Seconds = 0.7, SungTo = other }, pair with { Sung = 2 * other }, pair with { Sung = 0 }, pair with { Sung = other }],
-            "voice" => [pair, pair with { Sung = Cents.Above(p, 5), Seconds = 0.5 }, pair with { Played = 0 }, pair, pair with { Played = s, Sung = p }],
-            "alone" => [pair with { Sung = 0 }, pair with { Played = 0 }, pair with { Played = 2 * p, Sung = 0 }, pair, pair with { Played = 0, Sung = other }, pair with { Played = 0, Sung = 0.5 * s }],
-            _ => [pair, pair with { Seconds = 0.15, Played = 0, Sung = 0 }, pair, pair with { Sung = 0 }, pair, pair with { Played = 0, Sung = other },
-                pair with { Seconds = 0.5, Played = s, Sung = Cents.Above(s, 702) }, pair with { Seconds = 0.9, Sung = Cents.Above(2 * p, 12) }, pair with { PlayedTo = 0.9 * p, SungTo = other }],
+            "held" => [pair, pair with { SungHz = 2 * sungHz }, pair, pair with { SungHz = otherHz }, pair with { PlayedHz = 2 * playedHz }, pair with { PlayedHz = 0 }, pair with { SungHz = 0 }, pair with { PlayedHz = 0.5 * playedHz }],
+            "moves" => [pair, pair with { Seconds = 0.7, SungToHz = otherHz }, pair with { SungHz = 2 * otherHz }, pair with { SungHz = 0 }, pair with { SungHz = otherHz }],
+            "voice" => [pair, pair with { SungHz = Cents.Above(playedHz, 5), Seconds = 0.5 }, pair with { PlayedHz = 0 }, pair, pair with { PlayedHz = sungHz, SungHz = playedHz }],
+            "alone" => [pair with { SungHz = 0 }, pair with { PlayedHz = 0 }, pair with { PlayedHz = 2 * playedHz, SungHz = 0 }, pair, pair with { PlayedHz = 0, SungHz = otherHz }, pair with { PlayedHz = 0, SungHz = 0.5 * sungHz }],
+            _ => [pair, pair with { Seconds = 0.15, PlayedHz = 0, SungHz = 0 }, pair, pair with { SungHz = 0 }, pair, pair with { PlayedHz = 0, SungHz = otherHz },
+                pair with { Seconds = 0.5, PlayedHz = sungHz, SungHz = Cents.Above(sungHz, 702) }, pair with { Seconds = 0.9, SungHz = Cents.Above(2 * playedHz, 12) }, pair with { PlayedToHz = 0.9 * playedHz, SungToHz = otherHz }],
         };
         float[] sound = Sound(random, stretches, scene % 4 == 3 ? 0.005 : 0.0003);
-        DuetPrior declared = DuetPrior.Held(Cents.Above(p, 30), Cents.Above(s, -20));
+        DuetPrior declared = DuetPrior.Held(Cents.Above(playedHz, 30), Cents.Above(sungHz, -20));
         DuetPrior prior = kind switch
         {
             "held" or "told-anew" => declared,
             "moves" => scene % 4 == 3
-                ? new DuetPrior(p, s, PlayedMoves: true, PlayedLowestHz: 0.55 * p, PlayedHighestHz: 2.2 * p)
-                : new DuetPrior(p, scene % 4 == 2 ? null : s, SungMoves: true, SungLowestHz: 0.6 * s, SungHighestHz: 2.5 * s),
+                ? new DuetPrior(playedHz, sungHz, PlayedMoves: true, PlayedLowestHz: 0.55 * playedHz, PlayedHighestHz: 2.2 * playedHz)
+                : new DuetPrior(playedHz, scene % 4 == 2 ? null : sungHz, SungMoves: true, SungLowestHz: 0.6 * sungHz, SungHighestHz: 2.5 * sungHz),
             "voice" => scene % 2 == 0 ? DuetPrior.Free : declared,
             "alone" => Alone(declared, scene) with { Alone = scene % 2 == 0 ? VoiceRole.Played : VoiceRole.Sung },
             _ => DuetPrior.Free,
@@ -69,9 +69,9 @@ public sealed class ReaderOnRecordTests
                 Tell(reader, (i / 17) % 4, declared, scene);
             }
 
-            // A contact microphone has the voice a few cents off, and now and then nothing.
-            double voice = Pitch(stretches, at + (Length / 2)).Sung;
-            PitchEstimate? contact = kind == "voice" && voice > 0 && i % 20 < 15 ? new PitchEstimate(Cents.Above(voice, (2 * random.NextDouble()) - 1), -20, 0.9) : null;
+            // A contact microphone has the voice up to a cent off, and nothing in a quarter of the windows.
+            double voiceHz = Pitch(stretches, at + (Length / 2)).SungHz;
+            PitchEstimate? contact = kind == "voice" && voiceHz > 0 && i % 20 < 15 ? new PitchEstimate(Cents.Above(voiceHz, (2 * random.NextDouble()) - 1), -20, 0.9) : null;
             WindowReading x = reader.Read(sound.AsSpan(at, Length), contact);
             if (i % EveryReading == 0)
             {
@@ -105,7 +105,7 @@ public sealed class ReaderOnRecordTests
     private static string Tone(PitchEstimate? tone) =>
         tone is { } x ? string.Create(CultureInfo.InvariantCulture, $"{x.FrequencyHz:F4} {x.LevelDbfs:F3} {x.Confidence:F4}") : "-";
 
-    private static (double Played, double Sung, Stretch Of) Pitch(Stretch[] stretches, int sample)
+    private static (double PlayedHz, double SungHz, Stretch Of) Pitch(Stretch[] stretches, int sample)
     {
         double seconds = (double)sample / RateHz;
         foreach (Stretch x in stretches)
@@ -113,7 +113,7 @@ public sealed class ReaderOnRecordTests
             if (seconds < x.Seconds)
             {
                 double way = seconds / x.Seconds;
-                return (Glide(x.Played, x.PlayedTo), Glide(x.Sung, x.SungTo), x);
+                return (Glide(x.PlayedHz, x.PlayedToHz), Glide(x.SungHz, x.SungToHz), x);
 
                 double Glide(double from, double to) => to > 0 && from > 0 ? from * Math.Pow(to / from, way) : from;
             }
@@ -132,7 +132,7 @@ public sealed class ReaderOnRecordTests
         for (int i = 0; i < sound.Length; i++)
         {
             (double playedHz, double sungHz, Stretch of) = Pitch(stretches, i);
-            double a = TestTone.Partials(played, p, playedHz, RateHz), b = of.Balance * TestTone.Partials(sung, s, sungHz, RateHz);
+            double a = TestTone.SeriesSample(played, p, playedHz, RateHz), b = of.Balance * TestTone.SeriesSample(sung, s, sungHz, RateHz);
             sound[i] = (float)((0.1 * (a + b + (of.Coupling * a * b))) + (noise * (random.NextDouble() - 0.5)));
             p += playedHz / RateHz;
             s += sungHz / RateHz;

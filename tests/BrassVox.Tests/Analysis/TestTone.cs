@@ -47,7 +47,7 @@ internal static class TestTone
     }
 
     /// <summary>One sample of a series whose fundamental has turned so often; partials from 0.45 of the rate on are left out, 0 Hz is silent.</summary>
-    public static double Partials(double[] partials, double cycles, double hz, int rateHz)
+    public static double SeriesSample(double[] partials, double cycles, double hz, int rateHz)
     {
         double sum = 0;
         for (int n = 1; hz > 0 && n <= partials.Length && n * hz < 0.45 * rateHz; n++)

@@ -68,8 +68,8 @@ public sealed class TrackerOnRecordTests
         double p = random.NextDouble(), s = random.NextDouble();
         for (int i = 0; i < sound.Length; i++)
         {
-            double a = isPlayed ? TestTone.Partials(played, p, playedHz, RateHz) : 0;
-            double b = isSung && i >= lateFrom ? balance * TestTone.Partials(sung, s, sungHz, RateHz) : 0;
+            double a = isPlayed ? TestTone.SeriesSample(played, p, playedHz, RateHz) : 0;
+            double b = isSung && i >= lateFrom ? balance * TestTone.SeriesSample(sung, s, sungHz, RateHz) : 0;
             sound[i] = (float)((0.2 * (a + b + (coupling * a * b * 8))) + (noise * (random.NextDouble() - 0.5)));
             p += playedHz / RateHz;
             s += sungHz * (1 + (vibrato * Math.Sin(2 * Math.PI * 5.5 * i / RateHz))) / RateHz;

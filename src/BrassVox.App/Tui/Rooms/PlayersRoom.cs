@@ -166,7 +166,7 @@ internal sealed class PlayersRoom : Room
                 Set(profile with { LowestSung = Moved(profile.LowestSung, step, 24, profile.HighestSung.MidiNumber) });
                 break;
             case 2:
-                Set(profile with { HighestSung = Moved(profile.HighestSung, step, profile.LowestSung.MidiNumber, 96) });
+                Set(profile with { HighestSung = Moved(profile.HighestSung, step, profile.LowestSung.MidiNumber, MeasuredNotes.Highest.MidiNumber) });
                 break;
             case 3:
                 Set(profile with { RegisterChange = NextChange(profile, step) });

@@ -63,9 +63,6 @@ public sealed class ResultantsCommandTests
     [InlineData("resultants Bb1 F2 --order 99", "1 to 12")]
     [InlineData("resultants Bb1 F2 --tuning fair", "--tuning takes equal")]
     [InlineData("resonances Bb1 F2", "resonances")]
-    [InlineData("measure take.wav --sung F9", "--sung takes a note from A0 to C6")]
-    [InlineData("exercise show 14 --played C-1 --sung F2", "--played takes a note from A0 to C6")]
-    [InlineData("exercise show 14 --lowest E2 --highest D6", "--highest takes a note from A0 to C6")]
     [InlineData("[suggest:0] [suggest:0] resultants Bb1 F2", "one at a time")]
     public void A_bad_command_line_says_what_and_ends_with_2(string line, string says)
     {
