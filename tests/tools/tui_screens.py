@@ -42,7 +42,7 @@ WHOLE = {
 }
 
 # name, keys before, what the first row begins with. A number is a pause in seconds, a tuple a text that has to stand there first, with
-# "low" where only a low window has it.
+# "low" or "high" where only a low or a high window has it.
 OWN = [
     ("welcome", [("no sound",), ("h keys",)], "WELCOME"),
     ("welcome-answers", ["Enter", 0.6, "Down"], "WELCOME"),
@@ -54,7 +54,7 @@ OWN = [
     ("explore-far", ["a", ("BEATS  a second", "low")], "EXPLORE"),
     ("box-pair", ["a", "n", ("name a pair",)], "EXPLORE"),
     ("keys", ["Escape", "h"], "KEYS"),
-    ("listen", ["Escape", "Escape", "2"], "LISTEN"),
+    ("listen", ["Escape", "Escape", "2", ("not yet", "high")], "LISTEN"),
     ("listen-ready", ["4", "Enter", ("trial 1",)], "LISTEN"),
     ("listen-sounding", ["Enter", 0.8], "LISTEN"),
     ("listen-answered", ["Enter", 0.3, "Enter", 0.3, "Enter", 6.0, "Enter", ("It was",)], "LISTEN"),
@@ -64,13 +64,13 @@ OWN = [
     ("section-trials", ["Down", "Enter"], "SECTION, WHO IS OFF"),
     ("section-asked", ["Enter"], "SECTION, WHO IS OFF"),
     ("section-answered", ["1"], "SECTION, WHO IS OFF"),
-    ("play", ["Escape", "Escape", "Escape", "3"], "PLAY ALONG"),
+    ("play", ["Escape", "Escape", "Escape", "3", ("not yet", "high")], "PLAY ALONG"),
     ("play-ready", ["1", "4", "Enter", ("begin",)], "PLAY ALONG"),
     ("play-cue", ["Enter", ("BEGIN IN",)], "PLAY ALONG"),
     ("play-dark", [("SECONDS LEFT",)], "PLAY ALONG"),
     ("play-sentence", ["Enter", ("finish the sentence",)], "PLAY ALONG"),
     ("play-reveal", ["2", "1", "1", "1", "1", ("NEXT",)], "PLAY ALONG"),
-    ("body", ["y"], "BODY"),
+    ("body", ["y", ("NOTED", "high")], "BODY"),
     ("passage", ["Escape", "Escape", "Escape", "4", ("HELP LEFT",)], "PASSAGE"),
     ("passage-text", ["n", ("line 7, column 1",)], "PASSAGE, AS TEXT"),
     ("box-file", ["Escape", "Up", "Up", "Enter", ("Path of a passage",)], "PASSAGE"),
@@ -163,7 +163,7 @@ class Walk:
     def walk(self, screens):
         for name, keys, title in screens:
             for key in keys:
-                if isinstance(key, tuple) and "low" in key[1:] and self.rows >= ALL_PANELS:
+                if isinstance(key, tuple) and key[1:] == (("low",) if self.rows >= ALL_PANELS else ("high",)):
                     continue
                 if isinstance(key, tuple):
                     text = key[0].replace("▸", ">") if self.mode == "ascii" else key[0]

@@ -38,6 +38,20 @@ public sealed partial class PracticeLog
         }
     });
 
+    /// <summary>
+    /// Enters takes that only their files told of; all of them or none. One that is there by now is left alone: whoever entered it may have
+    /// changed it since its file was read.
+    /// </summary>
+    /// <param name="takes">The takes; frames are left out.</param>
+    public void EnterFound(params IReadOnlyList<TakeRecord> takes) => Write(connection =>
+    {
+        foreach (TakeRecord take in takes.Where(take => !Exists(connection, take.Id)).Select(take => take.Present()))
+        {
+            Put(connection, take);
+            Add(connection, PracticeSpell.Of(take));
+        }
+    });
+
     /// <summary>Brings takes that are there up to date; all of them or none.</summary>
     /// <param name="takes">The takes; frames are left out.</param>
     public void Update(params IReadOnlyList<TakeRecord> takes) => Write(connection =>

@@ -266,7 +266,7 @@ public sealed class TakeStore
 
         if (found.Count > 0)
         {
-            Log.Enter(found);
+            Log.EnterFound(found);
         }
 
         return problems;

@@ -31,11 +31,11 @@ internal abstract class ExerciseMenuRoom : Room
             .. More,
             new Choice("leave", stand.Back),
         ];
-        _reading = ReadSoFar();
+        _reading = ReadSoFarAsync();
     }
 
     /// <inheritdoc/>
-    public override void Entered() => _reading = ReadSoFar();
+    public override void Entered() => _reading = ReadSoFarAsync();
 
     /// <inheritdoc/>
     public override IReadOnlyList<Choice> Choices => _choices;
@@ -158,28 +158,30 @@ internal abstract class ExerciseMenuRoom : Room
     };
 
     // What this player did of each so far; a log that cannot be read tells nothing.
-    private Task<IReadOnlyDictionary<string, string>> ReadSoFar()
+    private async Task<IReadOnlyDictionary<string, string>> ReadSoFarAsync()
     {
         TakeFilter player = new(Stand.PlayerName);
-        PracticeLog log = Stand.Log;
         TakeStore store = Stand.Store();
-        return Task.Run(IReadOnlyDictionary<string, string> () =>
-        {
-            Dictionary<string, string> soFar = store.List(player).Takes.GroupBy(take => take.Take.ExerciseId, StringComparer.Ordinal).ToDictionary(
-                takes => takes.Key,
-                takes => string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{takes.Count()} {(takes.Count() == 1 ? "take" : "takes")}, {takes.Count(take => take.Take.Result.AsAsked == true)} as asked{NotJudged(takes)}; last {Day(takes.Max(take => take.Take.MadeAt))}"),
-                StringComparer.Ordinal);
-            foreach (IGrouping<string, ListeningEntry> sets in log.Listening(player).GroupBy(set => set.ExerciseId))
-            {
-                ListeningEntry last = sets.MaxBy(set => set.At)!;
-                soFar[sets.Key] = string.Create(
-                    CultureInfo.InvariantCulture, $"{sets.Count()} {(sets.Count() == 1 ? "set" : "sets")}; last {Day(last.At)}: {last.Right} of {last.Trials} right");
-            }
+        await Stand.Kept().ConfigureAwait(false);
+        return await Task.Run(() => SoFar(store, player)).ConfigureAwait(false);
+    }
 
-            return soFar;
-        });
+    private static Dictionary<string, string> SoFar(TakeStore store, TakeFilter player)
+    {
+        Dictionary<string, string> soFar = store.List(player).Takes.GroupBy(take => take.Take.ExerciseId, StringComparer.Ordinal).ToDictionary(
+            takes => takes.Key,
+            takes => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{takes.Count()} {(takes.Count() == 1 ? "take" : "takes")}, {takes.Count(take => take.Take.Result.AsAsked == true)} as asked{NotJudged(takes)}; last {Day(takes.Max(take => take.Take.MadeAt))}"),
+            StringComparer.Ordinal);
+        foreach (IGrouping<string, ListeningEntry> sets in store.Log.Listening(player).GroupBy(set => set.ExerciseId))
+        {
+            ListeningEntry last = sets.MaxBy(set => set.At)!;
+            soFar[sets.Key] = string.Create(
+                CultureInfo.InvariantCulture, $"{sets.Count()} {(sets.Count() == 1 ? "set" : "sets")}; last {Day(last.At)}: {last.Right} of {last.Trials} right");
+        }
+
+        return soFar;
     }
 
     private static string Day(DateTimeOffset at) => at.ToLocalTime().ToString("ddd yyyy-MM-dd", CultureInfo.InvariantCulture);

@@ -23,6 +23,16 @@ internal sealed partial class PlayAlongRoom
         return await Task.Run(() => _store.Keep(judged, null)).ConfigureAwait(false);
     }
 
+    // A whole sentence is kept with its take, also where one leaves before that is measured.
+    private void KeepSaid(Saying said)
+    {
+        if (_keeping is { } keeping)
+        {
+            Keep(AddAsync(keeping, said));
+            _sureness = SurenessAsync(_keeping, said.Sure);
+        }
+    }
+
     private async Task<TakeSaving> AddAsync(Task<TakeSaving> keeping, Saying said)
     {
         TakeSaving kept = await keeping.ConfigureAwait(false);

@@ -321,6 +321,7 @@ internal sealed partial class PlayAlongRoom : Room
         if (_sentence.Whole is { } saying)
         {
             _session!.Say(saying);
+            KeepSaid(saying);
         }
     }
 
@@ -358,12 +359,6 @@ internal sealed partial class PlayAlongRoom : Room
         else if (_phase == PlayAlongPhase.Dark)
         {
             _coming.TrySetResult(null);
-        }
-
-        if (phase == PlayAlongPhase.Reveal && _session is { Said: { } said } && _keeping is { } keeping)
-        {
-            Keep(AddAsync(keeping, said));
-            _sureness = SurenessAsync(_keeping, said.Sure);
         }
 
         if (phase == PlayAlongPhase.Reveal && _session?.Judged is { } shown)

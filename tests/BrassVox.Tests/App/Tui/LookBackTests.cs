@@ -200,6 +200,20 @@ public sealed class LookBackTests
     }
 
     [Fact]
+    public void The_choice_of_exercises_tells_of_a_take_that_was_still_being_kept()
+    {
+        using StandRig rig = With(_ => { });
+        var released = new TaskCompletionSource();
+        rig.Stand.Await("The take", Late(released.Task, () => rig.Stand.Log.Enter(LogRig.Record("a", LogRig.Monday))));
+        rig.Press("3");
+        bool SaysSo(string words) => rig.Run(0.04).Screen(200, 60).Contains(words, StringComparison.Ordinal);
+        SpinWait.SpinUntil(() => SaysSo("not yet"), WithoutWaiting);
+        released.SetResult();
+        Assert.True(SpinWait.SpinUntil(() => SaysSo("not yet"), TimeSpan.FromSeconds(20)));
+        Assert.True(SaysSo("1 take, "));
+    }
+
+    [Fact]
     public void The_plan_tells_of_minutes_that_were_still_being_written()
     {
         using StandRig rig = With(_ => { });

@@ -1,5 +1,6 @@
 using BrassVox.App.Tui.Rooms;
 using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Takes;
 using Xunit;
@@ -199,6 +200,20 @@ public sealed class PlayAlongTests
         rig.Stand.Close(TimeSpan.FromSeconds(20));
         Assert.Single(Directory.EnumerateFiles(rig.Folder, "*.wav", SearchOption.AllDirectories));
         Assert.Single(new TakeStore(rig.Folder, TimeProvider.System).List().Takes, logged => logged.Take.Said is null);
+    }
+
+    [Theory]
+    [InlineData("Escape")]
+    [InlineData("Interrupt")]
+    public void A_whole_sentence_is_kept_also_where_one_leaves_before_the_take_is_measured(string ending)
+    {
+        using StandRig rig = StandTests.At("3 1 4 Enter Enter");
+        rig.Run(CueAndTake, Player(58.2705, 87.406));
+        // No tick passes between the last word and the leaving: nothing is revealed.
+        rig.Press("2", "2", "1", "1", "1", ending);
+        rig.Stand.Close(TimeSpan.FromSeconds(20));
+        TakeRecord kept = Assert.Single(new TakeStore(rig.Folder, TimeProvider.System).List().Takes).Take;
+        Assert.Equal(Sureness.Guessing, kept.Said?.Sure);
     }
 
     [Fact]

@@ -58,6 +58,19 @@ public sealed class PracticeLogTests : IDisposable
     }
 
     [Fact]
+    public void A_take_found_as_a_file_is_entered_and_counted_where_it_is_missing_and_left_alone_where_it_is_there_by_now()
+    {
+        TakeRecord found = LogRig.Record("a", LogRig.Monday);
+        TakeRecord said = found with { Said = new Saying(SaidPitch.True, SaidPitch.Low, SaidPair.Still, SaidLine.Held, Sureness.Certain) };
+        _rig.Log.Enter(said);
+        _rig.Log.EnterFound(found, LogRig.Record("b", LogRig.Monday.AddDays(1)));
+        IReadOnlyList<LoggedTake> takes = _rig.Log.Takes(TakeFilter.All);
+        Assert.Equal(["a", "b"], takes.Select(take => take.Take.Id));
+        Assert.Equal(said.Said, takes[0].Take.Said);
+        Assert.Equal(2, _rig.Log.Spells(TakeFilter.All).Count);
+    }
+
+    [Fact]
     public void Deleted_takes_leave_no_byte_behind_and_what_was_sung_stays_counted()
     {
         const string Id = "20260907T173000Z-open-home-pair-77";
