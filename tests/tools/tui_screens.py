@@ -25,6 +25,7 @@ import unicodedata
 
 WIDER = 12
 ALL_PANELS = 44
+ALL_COLUMNS = 130
 COLOUR = re.compile(rb"\x1b\[(?:[0-9;:]*[;:])?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:[;:][0-9;:]*)?m")
 HELP = ("h keys", "F1 keys", "F1: keys")
 # Where nothing but a line being typed, the list of keys itself or a blanked stage stands.
@@ -42,7 +43,7 @@ WHOLE = {
 }
 
 # name, keys before, what the first row begins with. A number is a pause in seconds, a tuple a text that has to stand there first, with
-# "low" or "high" where only a low or a high window has it.
+# "low" where only a low window has it, "large" where a high and wide one does.
 OWN = [
     ("welcome", [("no sound",), ("h keys",)], "WELCOME"),
     ("welcome-answers", ["Enter", 0.6, "Down"], "WELCOME"),
@@ -54,7 +55,7 @@ OWN = [
     ("explore-far", ["a", ("BEATS  a second", "low")], "EXPLORE"),
     ("box-pair", ["a", "n", ("name a pair",)], "EXPLORE"),
     ("keys", ["Escape", "h"], "KEYS"),
-    ("listen", ["Escape", "Escape", "2", ("not yet", "high")], "LISTEN"),
+    ("listen", ["Escape", "Escape", "2", ("not yet", "large")], "LISTEN"),
     ("listen-ready", ["4", "Enter", ("trial 1",)], "LISTEN"),
     ("listen-sounding", ["Enter", 0.8], "LISTEN"),
     ("listen-answered", ["Enter", 0.3, "Enter", 0.3, "Enter", 6.0, "Enter", ("It was",)], "LISTEN"),
@@ -64,13 +65,13 @@ OWN = [
     ("section-trials", ["Down", "Enter"], "SECTION, WHO IS OFF"),
     ("section-asked", ["Enter"], "SECTION, WHO IS OFF"),
     ("section-answered", ["1"], "SECTION, WHO IS OFF"),
-    ("play", ["Escape", "Escape", "Escape", "3", ("not yet", "high")], "PLAY ALONG"),
+    ("play", ["Escape", "Escape", "Escape", "3", ("not yet", "large")], "PLAY ALONG"),
     ("play-ready", ["1", "4", "Enter", ("begin",)], "PLAY ALONG"),
     ("play-cue", ["Enter", ("BEGIN IN",)], "PLAY ALONG"),
     ("play-dark", [("SECONDS LEFT",)], "PLAY ALONG"),
     ("play-sentence", ["Enter", ("finish the sentence",)], "PLAY ALONG"),
     ("play-reveal", ["2", "1", "1", "1", "1", ("NEXT",)], "PLAY ALONG"),
-    ("body", ["y", ("NOTED", "high")], "BODY"),
+    ("body", ["y", ("NOTED", "large")], "BODY"),
     ("passage", ["Escape", "Escape", "Escape", "4", ("HELP LEFT",)], "PASSAGE"),
     ("passage-text", ["n", ("line 7, column 1",)], "PASSAGE, AS TEXT"),
     ("box-file", ["Escape", "Up", "Up", "Enter", ("Path of a passage",)], "PASSAGE"),
@@ -163,7 +164,8 @@ class Walk:
     def walk(self, screens):
         for name, keys, title in screens:
             for key in keys:
-                if isinstance(key, tuple) and key[1:] == (("low",) if self.rows >= ALL_PANELS else ("high",)):
+                if isinstance(key, tuple) and (("low" in key[1:] and self.rows >= ALL_PANELS)
+                                               or ("large" in key[1:] and (self.rows < ALL_PANELS or self.columns < ALL_COLUMNS))):
                     continue
                 if isinstance(key, tuple):
                     text = key[0].replace("▸", ">") if self.mode == "ascii" else key[0]

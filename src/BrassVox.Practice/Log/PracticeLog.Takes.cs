@@ -45,22 +45,39 @@ public sealed partial class PracticeLog
     /// <param name="takes">The takes; frames are left out.</param>
     public void EnterFound(params IReadOnlyList<TakeRecord> takes) => Write(connection =>
     {
-        foreach (TakeRecord take in takes.Where(take => !Exists(connection, take.Id)).Select(take => take.Present()))
+        foreach (TakeRecord take in takes)
         {
-            Put(connection, take);
-            Add(connection, PracticeSpell.Of(take));
+            if (!Exists(connection, take.Id))
+            {
+                Put(connection, take);
+                Add(connection, PracticeSpell.Of(take));
+            }
         }
     });
 
-    /// <summary>Brings takes that are there up to date; all of them or none.</summary>
-    /// <param name="takes">The takes; frames are left out.</param>
-    public void Update(params IReadOnlyList<TakeRecord> takes) => Write(connection =>
+    /// <summary>Changes a take, in its file and here, with no deletion in between; one that was never entered is entered and counted.</summary>
+    /// <param name="take">The take as it is to be; frames are left out.</param>
+    /// <param name="writeFile">Writes its file; false where that is gone.</param>
+    /// <returns>False where the take is gone or on its way out: nothing is changed.</returns>
+    public bool Change(TakeRecord take, Func<bool> writeFile)
     {
-        foreach (TakeRecord take in takes.Where(take => Exists(connection, take.Id)))
+        bool isThere = false;
+        Write(connection =>
         {
-            Put(connection, take);
-        }
-    });
+            bool isNew = !Exists(connection, take.Id);
+            isThere = !IsLeaving(connection, take.Id) && writeFile();
+            if (isThere)
+            {
+                Put(connection, take);
+            }
+
+            if (isThere && isNew)
+            {
+                Add(connection, PracticeSpell.Of(take));
+            }
+        });
+        return isThere;
+    }
 
     /// <summary>Ids of all takes, those on their way out as well.</summary>
     public IReadOnlySet<string> Ids() => Rows("SELECT id FROM takes", row => row.GetString(0)).ToHashSet(StringComparer.Ordinal);
@@ -145,9 +162,13 @@ public sealed partial class PracticeLog
         }
     });
 
-    private static bool Exists(SqliteConnection connection, string id)
+    private static bool Exists(SqliteConnection connection, string id) => HasRow(connection, "SELECT 1 FROM takes WHERE id=$id", id);
+
+    private static bool IsLeaving(SqliteConnection connection, string id) => HasRow(connection, "SELECT 1 FROM takes WHERE id=$id AND is_leaving=1", id);
+
+    private static bool HasRow(SqliteConnection connection, string sql, string id)
     {
-        using SqliteCommand command = Command(connection, "SELECT 1 FROM takes WHERE id=$id", ("$id", id));
+        using SqliteCommand command = Command(connection, sql, ("$id", id));
         return command.ExecuteScalar() is not null;
     }
 

@@ -19,7 +19,7 @@ public sealed class OwnPassages(string dataFolder)
         ? [.. Directory.EnumerateFiles(Folder, $"{Stem}*{Ending}").Select(Path.GetFileName).OfType<string>().Where(name => NumberOf(name) > 0).OrderBy(NumberOf)]
         : [];
 
-    /// <summary>A name that none has yet.</summary>
+    /// <summary>A name that none has yet; another instance may take it meanwhile, so <see cref="KeepUnnamed"/> finds its own.</summary>
     public string NewName() => string.Create(CultureInfo.InvariantCulture, $"{Stem}{(Names is { Count: > 0 } names ? NumberOf(names[^1]) : 0) + 1}{Ending}");
 
     /// <summary>Where one lies.</summary>
@@ -56,6 +56,32 @@ public sealed class OwnPassages(string dataFolder)
         WholeFile.WriteForOwner(path, file => file.Write(Encoding.UTF8.GetBytes(text)));
     }
 
+    /// <summary>Keeps one that is new, under a name that none has, not even one that another instance keeps in the same moment.</summary>
+    /// <param name="text">The text as typed.</param>
+    /// <returns>Its name.</returns>
+    /// <exception cref="IOException">It cannot be written.</exception>
+    /// <exception cref="UnauthorizedAccessException">It may not be written.</exception>
+    public string KeepUnnamed(string text)
+    {
+        OwnerOnly.MakeFolder(Folder);
+        string name = NewName();
+        while (!IsReserved(PathOf(name)))
+        {
+            name = NewName();
+        }
+
+        try
+        {
+            Keep(name, text);
+            return name;
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            File.Delete(PathOf(name));
+            throw;
+        }
+    }
+
     /// <summary>Deletes one; nothing happens where there is none.</summary>
     /// <param name="name">Its name.</param>
     /// <exception cref="IOException">It cannot be deleted.</exception>
@@ -72,6 +98,20 @@ public sealed class OwnPassages(string dataFolder)
     /// <summary>Whether a name is one that this gives.</summary>
     /// <param name="name">The name.</param>
     public static bool IsName(string name) => NumberOf(name) > 0;
+
+    // An empty file holds the name until the text takes its place.
+    private static bool IsReserved(string path)
+    {
+        try
+        {
+            OwnerOnly.Open(path, FileMode.CreateNew).Dispose();
+            return true;
+        }
+        catch (IOException) when (File.Exists(path))
+        {
+            return false;
+        }
+    }
 
     private static string Checked(string name) => IsName(name) ? name : throw new ArgumentException($"\"{name}\" is no name of an own passage.", nameof(name));
 

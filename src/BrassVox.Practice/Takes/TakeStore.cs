@@ -104,22 +104,40 @@ public sealed class TakeStore
         }
     }
 
-    /// <summary>Adds to a kept take what the player said of it. Never throws for what a disk may do.</summary>
+    /// <summary>Adds to a kept take what the player said of it; one deleted meanwhile stays deleted. Never throws for what a disk may do.</summary>
     /// <param name="record">The take with its frames.</param>
     /// <param name="said">The sentence.</param>
+    /// <returns>The record as it now is, with a message where the sentence could not be kept; no record where the take is gone.</returns>
     public TakeSaving Say(TakeRecord record, Saying said)
     {
         TakeRecord whole = record with { Said = said };
+        bool WriteFile()
+        {
+            if (!File.Exists(_files.RecordPath(record.Id)))
+            {
+                return false;
+            }
+
+            _files.WriteRecord(whole);
+            return true;
+        }
+
+        TakeSaving gone = new(null, $"The take {record.Id} was deleted meanwhile; what was said of it is not kept.");
         try
         {
-            _files.WriteRecord(whole);
+            try
+            {
+                return Log.Change(whole, WriteFile) ? new TakeSaving(whole, null) : gone;
+            }
+            catch (LogException fault)
+            {
+                return WriteFile() ? new TakeSaving(whole, $"What was said is kept with the take's files; {fault.Failure.Message}") : gone;
+            }
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            return new TakeSaving(null, $"The take in {Folder} could not be changed: {fault.Message}");
+            return new TakeSaving(record, $"The take in {Folder} could not be changed: {fault.Message}");
         }
-
-        return Logged(whole, () => Log.Update(whole));
     }
 
     /// <summary>The takes that are kept, oldest first. Where the log cannot be used the files are read instead, and the first problem says so.</summary>

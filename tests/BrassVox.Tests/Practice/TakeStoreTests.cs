@@ -1,6 +1,7 @@
 using BrassVox.Analysis;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
+using BrassVox.Practice.Log;
 using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 using Xunit;
@@ -37,6 +38,43 @@ public sealed class TakeStoreTests : IDisposable
 
         Assert.All(listing.Takes, logged => Assert.Null(store.Delete(logged.Take)));
         Assert.Empty(Directory.GetFiles(store.Folder));
+    }
+
+    [Fact]
+    public void What_is_said_of_a_take_that_was_deleted_meanwhile_does_not_bring_it_back()
+    {
+        var store = new TakeStore(_folder, TimeProvider.System);
+        TakeRecord deleted = store.Keep(Take(), null).Record!;
+        TakeRecord leaving = store.Keep(Take(), null).Record!;
+        Assert.Null(store.Delete(deleted));
+        store.Log.BeginDeleting([leaving.Id]);
+        Saying said = new(SaidPitch.True, SaidPitch.Low, SaidPair.Still, SaidLine.Held, Sureness.Guessing);
+        Assert.All(new[] { deleted, leaving }, take =>
+        {
+            TakeSaving saving = store.Say(take, said);
+            Assert.Null(saving.Record);
+            Assert.Contains("deleted meanwhile", saving.Message, StringComparison.Ordinal);
+        });
+        Assert.Empty(store.List().Takes);
+        Assert.Empty(Directory.GetFiles(store.Folder));
+        Assert.Equal(2, store.Log.Spells(TakeFilter.All).Count);
+    }
+
+    /// <summary>The log was away while the take was kept, so that only its files tell of it.</summary>
+    [Fact]
+    public void What_is_said_of_a_take_that_is_there_as_files_alone_enters_it_with_the_sentence()
+    {
+        var store = new TakeStore(_folder, TimeProvider.System);
+        TakeRecord kept = store.Keep(Take(), null).Record!;
+        foreach (string file in Directory.GetFiles(_folder))
+        {
+            File.Delete(file);
+        }
+
+        Saying said = new(SaidPitch.True, SaidPitch.Low, SaidPair.Still, SaidLine.Held, Sureness.Guessing);
+        Assert.Null(store.Say(kept, said).Message);
+        Assert.Equal(said, Assert.Single(store.Log.Takes(TakeFilter.All)).Take.Said);
+        Assert.Single(store.Log.Spells(TakeFilter.All));
     }
 
     [Fact]

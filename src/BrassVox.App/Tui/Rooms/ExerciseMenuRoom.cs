@@ -14,7 +14,7 @@ internal abstract class ExerciseMenuRoom : Room
     private const int SoFarFrom = 130;
     private const int SoFarColumn = 78;
     private readonly Choice[] _choices;
-    private Task<IReadOnlyDictionary<string, string>> _reading;
+    private Task<IReadOnlyDictionary<string, string>>? _reading;
     private int _first;
     private int _lastDigit;
 
@@ -31,7 +31,6 @@ internal abstract class ExerciseMenuRoom : Room
             .. More,
             new Choice("leave", stand.Back),
         ];
-        _reading = ReadSoFarAsync();
     }
 
     /// <inheritdoc/>
@@ -143,9 +142,9 @@ internal abstract class ExerciseMenuRoom : Room
         Exercise exercise = _exercises[index];
         canvas.WriteRight(4, y, exercise.Number.ToString(CultureInfo.InvariantCulture), ink);
         canvas.Write(6, y, exercise.Name, ink);
-        if (canvas.Width >= SoFarFrom && _reading.IsCompletedSuccessfully)
+        if (canvas.Width >= SoFarFrom && _reading is { IsCompletedSuccessfully: true, Result: { } soFar })
         {
-            canvas.Write(SoFarColumn, y, _reading.Result.GetValueOrDefault(exercise.Id, "not yet"), Ink.Quiet);
+            canvas.Write(SoFarColumn, y, soFar.GetValueOrDefault(exercise.Id, "not yet"), Ink.Quiet);
         }
 
         canvas.WriteRight(canvas.Width - 2, y, string.Create(CultureInfo.InvariantCulture, $"{exercise.Dose.Minutes:0.#} min"), Ink.Quiet);

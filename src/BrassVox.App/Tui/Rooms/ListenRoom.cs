@@ -51,9 +51,7 @@ internal sealed partial class ListenRoom : Room
         }
 
         Keys = keys;
-        PracticeLog log = stand.Log;
-        TakeFilter player = new(stand.PlayerName);
-        _before = Task.Run(IReadOnlyList<ListeningEntry> () => [.. log.Listening(player).Where(set => set.ExerciseId == exercise.Exercise.Id).Reverse()]);
+        _before = ReadBeforeAsync(exercise.Exercise.Id);
         TryPrepare();
     }
 
@@ -127,6 +125,13 @@ internal sealed partial class ListenRoom : Room
     public override void Silenced() => _session?.Tacet();
 
     /// <inheritdoc/>
+    public override void Closing()
+    {
+        _session?.Tacet();
+        Keep();
+    }
+
+    /// <inheritdoc/>
     public override bool Digit(int digit)
     {
         if (Plan.Answer is not ChoiceAnswer choice || digit < 1 || digit > choice.Options.Count || !IsAsking)
@@ -149,7 +154,7 @@ internal sealed partial class ListenRoom : Room
         else if (Stand.Desk.Engine != _engine)
         {
             bool wasSounding = _session.Phase == ListeningPhase.Sounding;
-            _session = null;
+            EndSet();
             TryPrepare();
             Stand.Say(wasSounding ? "The sound was lost: that trial is dropped, not counted. The set begins anew." : "The sound came back: the set begins anew.");
         }
@@ -177,12 +182,26 @@ internal sealed partial class ListenRoom : Room
     {
         if (Stand.Desk is { Engine: { } engine, Granted: { } granted })
         {
-            Keep();
             _engine = engine;
             _preparedAt = Stand.NowSeconds;
             _isUnheard = false;
             _session = new ListeningSession(_exercise, engine, granted.SampleRateHz, Stand.Seed(), _findsThreshold);
         }
+    }
+
+    private void EndSet()
+    {
+        Keep();
+        _session = null;
+    }
+
+    // Of this player and exercise, the newest first.
+    private async Task<IReadOnlyList<ListeningEntry>> ReadBeforeAsync(string exerciseId)
+    {
+        PracticeLog log = Stand.Log;
+        TakeFilter filter = new(Stand.PlayerName);
+        await Stand.Kept().ConfigureAwait(false);
+        return await Task.Run(() => log.Listening(filter).Where(set => set.ExerciseId == exerciseId).Reverse().ToArray()).ConfigureAwait(false);
     }
 
     /// <summary>What was answered is kept, whether the set came to its end or not.</summary>
@@ -267,7 +286,7 @@ internal sealed partial class ListenRoom : Room
 
     private void Restart()
     {
-        _session = null;
+        EndSet();
         TryPrepare();
         Mark(0);
     }

@@ -237,6 +237,10 @@ internal sealed partial class MusicStand
     /// <param name="keeping">What goes on.</param>
     public void Await(string what, Task keeping) => _keeping.Add((what, keeping));
 
+    /// <summary>Tells at the end, when the screens are gone, what was lost.</summary>
+    /// <param name="what">What, a sentence.</param>
+    public void Lose(string what) => _lost.Add(what);
+
     /// <summary>Says what could not be kept, as soon as that is known.</summary>
     private void HearOfKeeping()
     {
@@ -260,7 +264,7 @@ internal sealed partial class MusicStand
     private static string? WhyNotKept(string what, Task task) => task switch
     {
         { IsCompletedSuccessfully: false } => $"{what} could not be kept: {task.Exception?.GetBaseException().Message ?? "it was broken off."}",
-        Task<TakeSaving> { Result: { Record: null } saving } => saving.Message ?? $"{what} could not be kept.",
+        Task<TakeSaving> { Result: { } saving } => saving.Message ?? (saving.Record is null ? $"{what} could not be kept." : null),
         Task<string?> { Result: { } message } => $"{what} could not be kept: {message}",
         _ => null,
     };
@@ -277,7 +281,7 @@ internal sealed partial class MusicStand
     {
         foreach (Room room in _rooms)
         {
-            room.Silenced();
+            room.Closing();
         }
 
         Kept().Wait(longest);

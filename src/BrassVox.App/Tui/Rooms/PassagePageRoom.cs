@@ -23,7 +23,8 @@ internal sealed class PassagePageRoom : Room
         """;
 
     private readonly OwnPassages _own;
-    private readonly string _name;
+    private string _name;
+    private bool _isNew;
     private readonly Action<string, Passage?> _taken;
     private readonly TextPage _page;
     private readonly string _first;
@@ -43,6 +44,7 @@ internal sealed class PassagePageRoom : Room
         _taken = taken;
         string? text = name is null ? null : own.Text(name);
         _name = name ?? own.NewName();
+        _isNew = name is null;
         _first = text ?? Blank.ReplaceLineEndings("\n");
         _page = new TextPage(_first, Read);
         _kept = _first;
@@ -98,6 +100,15 @@ internal sealed class PassagePageRoom : Room
 
     /// <inheritdoc/>
     public override void Silenced() => Keep();
+
+    /// <inheritdoc/>
+    public override void Closing()
+    {
+        if (!Keep())
+        {
+            Stand.Lose($"{_own.Folder}: the passage being written cannot be kept there; what was typed last is lost.");
+        }
+    }
 
     /// <inheritdoc/>
     public override void Left() => Keep();
@@ -219,7 +230,11 @@ internal sealed class PassagePageRoom : Room
     {
         try
         {
-            _own.Remove(_name);
+            if (!_isNew)
+            {
+                _own.Remove(_name);
+            }
+
             _kept = _page.Text;
             return true;
         }
@@ -239,7 +254,16 @@ internal sealed class PassagePageRoom : Room
 
         try
         {
-            _own.Keep(_name, text);
+            if (_isNew)
+            {
+                _name = _own.KeepUnnamed(text);
+                _isNew = false;
+            }
+            else
+            {
+                _own.Keep(_name, text);
+            }
+
             _kept = text;
             return true;
         }

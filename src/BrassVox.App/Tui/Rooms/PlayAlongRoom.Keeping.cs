@@ -54,7 +54,7 @@ internal sealed partial class PlayAlongRoom
     private static async Task PassOnAsync(Task<TakeSaving> keeping, TaskCompletionSource<string?> coming) =>
         coming.TrySetResult(await IdAsync(keeping).ConfigureAwait(false));
 
-    // Of all takes of this player, this one among them; a log that cannot be read tells nothing.
+    // Of all takes of this player, this one among them where it could be kept; a log that cannot be read tells nothing.
     private async Task<SurenessFigure?> SurenessAsync(Task<TakeSaving> keeping, Sureness sure)
     {
         string player = Stand.PlayerName;

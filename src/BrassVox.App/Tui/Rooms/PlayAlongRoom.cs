@@ -238,7 +238,7 @@ internal sealed partial class PlayAlongRoom : Room
 
         if (_phase == PlayAlongPhase.SayIt)
         {
-            Stand.Say("Finish the sentence first; Esc leaves without looking.");
+            Stand.Say(_sentence.Whole is null ? "Finish the sentence first; Esc leaves without looking." : "The take is being measured.");
             return;
         }
 

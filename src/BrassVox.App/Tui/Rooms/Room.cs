@@ -72,6 +72,9 @@ internal abstract class Room(MusicStand stand)
     {
     }
 
+    /// <summary>The program ends with the room open: silence, and what the player made here is given to be kept.</summary>
+    public virtual void Closing() => Silenced();
+
     /// <summary>Called 25 times a second while the room lies on top or under an overlay.</summary>
     public virtual void Tick()
     {

@@ -70,6 +70,46 @@ public sealed class ListenTests
         Assert.Empty(rig.Stand.Log.Listening(TakeFilter.All));
     }
 
+    /// <summary>What was answered is kept once, however the set ends: left, begun anew, or the program told to end.</summary>
+    [Theory]
+    [InlineData(1, "Escape")]
+    [InlineData(1, "Interrupt")]
+    [InlineData(2, "Escape", "another set")]
+    [InlineData(2, "Interrupt", "another set")]
+    public void Each_set_that_was_answered_is_kept_however_it_ends(int sets, string ending, string? between = null)
+    {
+        using StandRig rig = StandTests.At("2 1 Enter");
+        Answer(rig);
+        if (between is not null)
+        {
+            for (int presses = 1; !Offers(rig, between); presses++)
+            {
+                Assert.True(presses < 40, rig.Screen());
+                Answer(rig);
+            }
+
+            rig.Stand.Top.Choices.Single(choice => choice.Label == between).Do();
+            rig.Run(0.04);
+            Answer(rig);
+        }
+
+        rig.Press(ending);
+        Assert.Empty(rig.Stand.Close(TimeSpan.FromSeconds(20)));
+        Assert.Equal(sets, rig.Stand.Log.Listening(TakeFilter.All).Count);
+    }
+
+    // Enter begins the next trial, or ends the set where there is none.
+    private static void Answer(StandRig rig)
+    {
+        rig.Press("Enter").Run(0.04);
+        if (!Offers(rig, "another set"))
+        {
+            rig.Press("1").Run(0.04);
+        }
+    }
+
+    private static bool Offers(StandRig rig, string label) => rig.Stand.Top.Choices.Any(choice => choice.Label == label);
+
     [Fact]
     public void A_large_window_tells_what_was_done_of_each_exercise_so_far()
     {

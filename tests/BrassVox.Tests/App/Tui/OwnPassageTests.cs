@@ -32,6 +32,28 @@ public sealed class OwnPassageTests
     }
 
     [Fact]
+    public void Two_programs_that_write_a_new_passage_at_once_keep_both_and_an_emptied_page_deletes_none_of_the_other()
+    {
+        using StandRig rig = StandTests.At("4 n");
+        var other = new OwnPassages(rig.Folder);
+        Assert.Equal("own-1.txt", other.KeepUnnamed("theirs"));
+        Type(rig, Whole);
+        rig.Press("Escape");
+        Assert.Equal(["own-1.txt", "own-2.txt"], other.Names);
+        Assert.Equal("theirs", other.Text("own-1.txt"));
+        Assert.Equal(Whole, other.Text("own-2.txt"));
+    }
+
+    [Fact]
+    public void A_passage_that_cannot_be_kept_when_the_program_ends_is_told_at_the_end()
+    {
+        using StandRig rig = StandTests.At("4 n");
+        File.WriteAllText(Path.Combine(rig.Folder, "passages"), "a file where the folder would be");
+        Type(rig, Whole);
+        Assert.Contains("the passage being written cannot be kept there", Assert.Single(rig.Stand.Close(TimeSpan.FromSeconds(20))), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_typed_is_taken_back_word_by_word_and_done_again()
     {
         var page = new TextPage("P:", _ => null);

@@ -211,9 +211,11 @@ public sealed class PlayAlongTests
         rig.Run(CueAndTake, Player(58.2705, 87.406));
         // No tick passes between the last word and the leaving: nothing is revealed.
         rig.Press("2", "2", "1", "1", "1", ending);
-        rig.Stand.Close(TimeSpan.FromSeconds(20));
-        TakeRecord kept = Assert.Single(new TakeStore(rig.Folder, TimeProvider.System).List().Takes).Take;
+        Assert.Empty(rig.Stand.Close(TimeSpan.FromSeconds(20)));
+        var store = new TakeStore(rig.Folder, TimeProvider.System);
+        TakeRecord kept = Assert.Single(store.List().Takes).Take;
         Assert.Equal(Sureness.Guessing, kept.Said?.Sure);
+        Assert.Equal(kept.Said, store.Read(kept.Id)!.Said);
     }
 
     [Fact]
