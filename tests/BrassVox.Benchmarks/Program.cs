@@ -19,6 +19,7 @@ return (args.Length > 0 ? args[0] : "") switch
     "bounds" => BoundsBenchmark.Run(args[1..]),
     "fuzz" => FuzzReport.Run(args[1..]),
     "ratios" => RatioReport.Run(args[1..]),
+    "soak" when args.Length > 1 && args[1] == "--hours" => HoursReport.Run(args[2..]),
     "soak" => SoakReport.Run(args[1..]),
     "crash" => CrashHost.Run(args[1..]),
     _ => Unknown(),

@@ -28,7 +28,7 @@ case $room in
     project=Theory rooms="Theory" packages="xunit.v3.mtp-v2" tests="Theory/*.cs"; set -- "${@:-*.cs}" ;;
   judging)
     project=Practice rooms="Theory Synthesis Analysis Audio Practice" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics Microsoft.Data.Sqlite"
-    tests="Practice/Judging/*.cs;Practice/PairBeatsTests.cs;Practice/ShippedExercises.cs;Practice/Simulated*.cs;Support/Repository.cs"
+    tests="Practice/Judging/*.cs;Practice/PairBeatsTests.cs;Practice/ShippedExercises.cs;Practice/Simulated*.cs;Practice/Log/LogRig.cs;Support/Repository.cs"
     set -- "${@:-Judging/*.cs}" ;;
   analysis) # CaptureZone, Sensation, Tracking, Bleed and RoundTrip are left out unless named: their mutants take seconds to half a minute each.
     project=Analysis rooms="Theory Synthesis Analysis" packages="xunit.v3.mtp-v2 CsCheck MathNet.Numerics"

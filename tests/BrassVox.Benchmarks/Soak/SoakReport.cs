@@ -9,7 +9,7 @@ namespace BrassVox.Benchmarks.Soak;
 
 /// <summary>
 /// Both engines by turns on the default device for minutes, with changes at random from a seed, and what came of it:
-/// <c>soak [MINUTES] [SEED]</c>, 10 and 1 unless given. Beside no device (with-sound-server.sh makes one) it ends with 4.
+/// <c>soak [MINUTES] [SEED]</c>, 10 and 1 unless given (<c>soak --hours</c>: <see cref="HoursReport"/>). Beside no device (with-sound-server.sh makes one) it ends with 4.
 /// </summary>
 internal static class SoakReport
 {
@@ -26,18 +26,7 @@ internal static class SoakReport
     {
         double minutes = arguments.Length > 0 ? double.Parse(arguments[0], CultureInfo.InvariantCulture) : 10;
         int seed = arguments.Length > 1 ? int.Parse(arguments[1], CultureInfo.InvariantCulture) : 1;
-        string presets = Path.Combine(AppContext.BaseDirectory, "presets");
-        TonePresets tones = TonePresets.Load(Path.Combine(presets, "tones"));
-        IPairEngine[] engines =
-        [
-            new FlowPair(tones.BrassById("trombone"), tones.VoiceById("tenor"), seed),
-            new LivingPair(BrassBoreFiles.LoadAll(Path.Combine(presets, "bores")).First(bore => bore.Id == "trombone"), tones.VoiceById("tenor"), seed),
-        ];
-        foreach (IPairEngine engine in engines)
-        {
-            engine.Prepare(new RenderFormat(RateHz, MostBlock));
-        }
-
+        IPairEngine[] engines = Engines(seed);
         var heard = new Heard(engines);
         LineOpening opening = new AudioSystem().OpenOutput(new LineRequest(Channels: 1), heard.Fill);
         if (!opening.IsDevice)
@@ -80,7 +69,30 @@ internal static class SoakReport
         return Tell(opening.Line, heard, minutes, seed, changes, refused, warm, most, ended);
     }
 
-    private static bool Change(IPairEngine engine, Random random)
+    /// <summary>The two engines, ready to render at 48 kHz.</summary>
+    /// <param name="seed">Of what is at random in them.</param>
+    internal static IPairEngine[] Engines(int seed)
+    {
+        string presets = Path.Combine(AppContext.BaseDirectory, "presets");
+        TonePresets tones = TonePresets.Load(Path.Combine(presets, "tones"));
+        IPairEngine[] engines =
+        [
+            new FlowPair(tones.BrassById("trombone"), tones.VoiceById("tenor"), seed),
+            new LivingPair(BrassBoreFiles.LoadAll(Path.Combine(presets, "bores")).First(bore => bore.Id == "trombone"), tones.VoiceById("tenor"), seed),
+        ];
+        foreach (IPairEngine engine in engines)
+        {
+            engine.Prepare(new RenderFormat(RateHz, MostBlock));
+        }
+
+        return engines;
+    }
+
+    /// <summary>One change at random: start, stop, coupling, a part's gain, a parameter anywhere in its range, or a pitch held or gliding.</summary>
+    /// <param name="engine">What is changed.</param>
+    /// <param name="random">What decides.</param>
+    /// <returns>False where the engine's queue was full.</returns>
+    internal static bool Change(IPairEngine engine, Random random)
     {
         switch (random.Next(8))
         {
