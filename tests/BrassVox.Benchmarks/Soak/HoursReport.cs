@@ -8,8 +8,8 @@ namespace BrassVox.Benchmarks.Soak;
 
 /// <summary>
 /// Hours of sound on the sample clock, as fast as the machine goes: <c>soak --hours 24 [SEED]</c>. Both engines render all of it, with ten
-/// changes a second at random; they are heard by turns, and one tracker listens to all that is heard. At the end both are given a known pair:
-/// what has run for a day must still sound it, and read it, in tune. More than 12.4 h at 48 kHz go beyond what 32 bits count.
+/// changes a second at random; they are heard by turns, and one tracker listens to all that is heard. At the end the engine of
+/// computed lines is given a known pair: what has run for a day must still sound it, and the tracker read it, in tune. More than 12.4 h at 48 kHz go beyond what 32 bits count.
 /// </summary>
 internal static class HoursReport
 {

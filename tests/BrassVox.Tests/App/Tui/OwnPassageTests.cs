@@ -32,7 +32,7 @@ public sealed class OwnPassageTests
     }
 
     [Fact]
-    public void Two_programs_that_write_a_new_passage_at_once_keep_both_and_an_emptied_page_deletes_none_of_the_other()
+    public void Two_programs_that_write_a_new_passage_at_once_keep_both()
     {
         using StandRig rig = StandTests.At("4 n");
         var other = new OwnPassages(rig.Folder);
