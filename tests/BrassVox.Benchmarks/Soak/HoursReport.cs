@@ -18,6 +18,7 @@ internal static class HoursReport
     private const int BlocksPerChange = 10;
     private const int BlocksPerTurn = 20 * BlocksPerSecond;
     private const int BlocksPerLook = 60 * BlocksPerSecond;
+    private const int BlocksPerHour = 3600 * BlocksPerSecond;
     private const int LastSeconds = 5;
     private const double WarmUpShare = 0.1;
     private const long MostGrowthBytes = 8 << 20;
@@ -56,6 +57,10 @@ internal static class HoursReport
                 bool isWarm = i > count * WarmUpShare;
                 warm = isWarm ? warm : alive;
                 most = isWarm ? Math.Max(most, alive) : 0;
+                if (i % BlocksPerHour == 0)
+                {
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"after {i / BlocksPerHour} h ({clock.Elapsed.TotalMinutes:0} min): {tally.AllocatedBytes} bytes by rendering, {alive / 1048576.0:0.0} MB alive, largest sample {tally.Largest:0.000}"));
+                }
             }
         }
 
@@ -69,7 +74,7 @@ internal static class HoursReport
         {
             long before = GC.GetAllocatedBytesForCurrentThread();
             engines[e].Render(blocks[e]);
-            tally.AllocatedBytes += isWarm ? GC.GetAllocatedBytesForCurrentThread() - before : 0;
+            tally.Allocated(isWarm ? GC.GetAllocatedBytesForCurrentThread() - before : 0);
             foreach (float sample in blocks[e])
             {
                 tally.NotFinite += float.IsFinite(sample) ? 0 : 1;
@@ -131,7 +136,7 @@ internal static class HoursReport
         bool good = tally.NotFinite == 0 && tally.OddFrames == 0 && tally.Largest <= 1 && tally.AllocatedBytes == 0 && most - warm < MostGrowthBytes
             && Math.Abs(off.Played) < MostOffCents && Math.Abs(off.Sung) < MostOffCents && off.Clock is > 0 and < 1;
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{hours} h on the sample clock in {took.TotalMinutes:0.0} min, seed {seed}: two engines, {tally.Frames} frames, {100.0 * tally.Told / Math.Max(1, tally.Frames):0} % of them with both pitches"));
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"allocated by rendering {tally.AllocatedBytes} bytes; memory alive {warm / 1048576.0:0.0} MB, at most {most / 1048576.0:0.0} MB later"));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"allocated by rendering {tally.AllocatedBytes} bytes in {tally.AllocatingBlocks} blocks; memory alive {warm / 1048576.0:0.0} MB, at most {most / 1048576.0:0.0} MB later"));
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"largest sample {tally.Largest:0.000}, {tally.NotFinite} no number; {tally.OddFrames} frames with a pitch that is no number or out of order"));
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"at the end: played {off.Played:+0.0;-0.0;0.0} c, sung {off.Sung:+0.0;-0.0;0.0} c, last frame {off.Clock:0.00} s before the end"));
         Console.WriteLine(good ? "1 passed, 0 failed" : "0 passed, 1 failed");
@@ -142,7 +147,9 @@ internal static class HoursReport
     {
         private long _last = long.MinValue;
 
-        public long AllocatedBytes { get; set; }
+        public long AllocatedBytes { get; private set; }
+
+        public long AllocatingBlocks { get; private set; }
 
         public long NotFinite { get; set; }
 
@@ -153,6 +160,12 @@ internal static class HoursReport
         public long Told { get; private set; }
 
         public long OddFrames { get; private set; }
+
+        public void Allocated(long bytes)
+        {
+            AllocatedBytes += bytes;
+            AllocatingBlocks += bytes > 0 ? 1 : 0;
+        }
 
         public void Count(List<AnalysisFrame> frames)
         {
