@@ -11,6 +11,13 @@ internal static class ResultantMeter
 
     // In noise the median of a line lies within 2 dB of the median beside it: 9 dB is no chance.
     private const double LeastAboveDb = 9.0;
+
+    // A line stands where it is said when what stands there peaks within this, in cycles per window (1 Hz or so): hum beside it peaks elsewhere.
+    private const double OffUnits = 0.2;
+    private const double AsideUnits = 0.5;
+
+    // What the neighbouring harmonics leak through the window's side lobes; a line has to stand this many dB over the most that can be.
+    private const double OverLeakDb = 6.0;
     private const double LowestHz = 20.0;
     private const double HighestHz = 2_000.0;
     private const int MostFrames = 60;
@@ -29,6 +36,8 @@ internal static class ResultantMeter
 
             List<double> on = [];
             List<double> beside = [];
+            List<double> leaked = [];
+            List<double> off = [];
             for (int i = 0; i < both.Length; i += step)
             {
                 AnalysisFrame frame = both[i];
@@ -43,6 +52,8 @@ internal static class ResultantMeter
 
                 ReadOnlySpan<float> window = mono.Slice((int)frame.FirstSample, frame.LengthSamples);
                 on.Add(Power(window, hz / frame.SampleRateHz));
+                leaked.Add(LeakedPower(window, frame.SampleRateHz, unit, hz, p, s));
+                off.Add(OffPlace(Power(window, (hz - (AsideUnits * unit)) / frame.SampleRateHz), Power(window, (hz + (AsideUnits * unit)) / frame.SampleRateHz)));
                 foreach (double at in (ReadOnlySpan<double>)[hz - (BesideUnits * unit), hz + (BesideUnits * unit)])
                 {
                     if (at > 0.0 && Clearance(at, p, s) > ClearUnits * unit)
@@ -60,7 +71,8 @@ internal static class ResultantMeter
 
             double level = 10.0 * Math.Log10(ToneReport.Median([.. on]) + 1e-20);
             double above = level - (10.0 * Math.Log10(ToneReport.Median([.. beside]) + 1e-20));
-            if (above >= LeastAboveDb)
+            double overLeak = level - (10.0 * Math.Log10(ToneReport.Median([.. leaked]) + 1e-20));
+            if (above >= LeastAboveDb && overLeak >= OverLeakDb && Math.Abs(ToneReport.Median([.. off])) <= OffUnits)
             {
                 found.Add(new SoundingResultant(line, level, above));
             }
@@ -68,6 +80,35 @@ internal static class ResultantMeter
 
         found.Sort((a, b) => b.LevelDbfs.CompareTo(a.LevelDbfs));
         return found;
+    }
+
+    // The most that the harmonics nearest to a line can leave there: the side lobes of a Hann window fall as 1 / (pi d (d^2 - 1)), d in
+    // cycles per window (exact mathematics), and those of several may add up.
+    private static double LeakedPower(ReadOnlySpan<float> window, int rateHz, double unit, double hz, double playedHz, double sungHz)
+    {
+        double amplitude = 0.0;
+        foreach (double fundamental in (ReadOnlySpan<double>)[playedHz, sungHz])
+        {
+            double below = Math.Floor(hz / fundamental);
+            foreach (double number in (ReadOnlySpan<double>)[below, below + 1.0])
+            {
+                double apart = Math.Abs(hz - (number * fundamental)) / unit;
+                if (number > 0.0 && apart > 1.0)
+                {
+                    amplitude += Math.Sqrt(Power(window, number * fundamental / rateHz)) / (Math.PI * apart * ((apart * apart) - 1.0));
+                }
+            }
+        }
+
+        return amplitude * amplitude;
+    }
+
+    // Where a line peaks, in cycles per window from where it was looked for, by its powers half a cycle below and above: through a Hann
+    // window, sinc(d) / (1 - d^2), the two amplitudes of one steady line are as 1.5 - d to 1.5 + d (exact mathematics).
+    private static double OffPlace(double below, double above)
+    {
+        double ratio = Math.Sqrt(above / Math.Max(below, 1e-30));
+        return 1.5 * (ratio - 1.0) / (ratio + 1.0);
     }
 
     private static double Clearance(double hz, double playedHz, double sungHz) => Math.Min(ToHarmonic(hz, playedHz), ToHarmonic(hz, sungHz));

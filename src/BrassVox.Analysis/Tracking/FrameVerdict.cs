@@ -34,7 +34,7 @@ internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimat
     // Nearer than 0.6 of a cycle per window the two lines are one (the Hann kernel there is still over 0.8): 3.75 Hz in 160 ms.
     private const double MeetingHz = 3.75;
     private const double MeetingUnits = 0.6;
-    private const int HighestMeeting = 4;
+    private const int HighestMeeting = 6;
 
     // Nearer than this at the unison, nothing but the timbre could tell the two tones' roles apart.
     private const double UnisonCents = 60.0;
@@ -172,6 +172,13 @@ internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimat
 
         double asIs = Misfit(p.FrequencyHz, prior.PlayedHz, prior.PlayedMoves) + Misfit(s.FrequencyHz, prior.SungHz, prior.SungMoves);
         double swapped = Misfit(s.FrequencyHz, prior.PlayedHz, prior.PlayedMoves) + Misfit(p.FrequencyHz, prior.SungHz, prior.SungMoves);
+        if (prior is { PlayedHz: { } playedHz, SungHz: { } sungHz, PlayedMoves: true, SungMoves: true })
+        {
+            // Both may be far from where they were declared: the nearer way round.
+            double Far(double asPlayed, double asSung) => Math.Abs(Cents.Between(playedHz, asPlayed)) + Math.Abs(Cents.Between(sungHz, asSung));
+            return Far(s.FrequencyHz, p.FrequencyHz) < Far(p.FrequencyHz, s.FrequencyHz) ? this with { Played = s, Sung = p } : this;
+        }
+
         bool declared = prior.PlayedHz is not null || prior.SungHz is not null;
         return !declared || swapped - asIs > RoleEvidence.Clear ? this
             : asIs - swapped > RoleEvidence.Clear ? this with { Played = s, Sung = p }

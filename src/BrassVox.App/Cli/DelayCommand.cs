@@ -17,7 +17,18 @@ internal static class DelayCommand
         {
             output, input, level,
         };
-        command.SetAction((arguments, stop) => RunAsync(audio, arguments.GetValue(output), arguments.GetValue(input), arguments.GetValue(level), Console.Out, stop));
+        command.SetAction(async (arguments, _) =>
+        {
+            using EndAsked ended = new();
+            try
+            {
+                return await RunAsync(audio, arguments.GetValue(output), arguments.GetValue(input), arguments.GetValue(level), Console.Out, ended.Token);
+            }
+            catch (OperationCanceledException)
+            {
+                return Failure.Say(ended.Code, "ended before the tones were heard: nothing was measured.");
+            }
+        });
         return command;
     }
 

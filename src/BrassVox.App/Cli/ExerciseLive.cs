@@ -28,7 +28,7 @@ internal sealed class ExerciseLive(IAudioSystem audio, Func<TonePresets> loadTon
         Console.Out.Write(asJson ? ExerciseReportJson.Text(ListeningReport.Of(result)) : ExerciseText.Result(result));
         if (store.Keep(result) is { } trouble)
         {
-            Console.Error.WriteLine($"brassvox: {trouble}");
+            return Failure.Say(ExitCode.CannotStore, trouble);
         }
 
         return sound.Opening.Line.FaultMessage is { } fault ? Failure.Say(ExitCode.SoundDevice, fault) : ExitCode.Done;

@@ -1,4 +1,5 @@
 using BrassVox.Analysis;
+using BrassVox.Analysis.Reports;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Sessions;
@@ -57,6 +58,12 @@ internal static class ExerciseRun
             string[] remarks = startWasFound
                 ? [FormattableString.Invariant($"The take begins at {take.Recorded.StartSeconds:0.00} s of the file, where its sound begins (--start says otherwise).")]
                 : [];
+            (int flatTops, double first) = FlatTops.Of(take.Recorded.Samples, take.Recorded.SampleRateHz);
+            if (flatTops > 0)
+            {
+                remarks = [.. remarks, FormattableString.Invariant($"The recording is cut off at its loudest {flatTops} times, first at {first:0.00} s: the input was too loud. Turn it down; pitches suffer least.")];
+            }
+
             Console.Out.Write(ExerciseText.Result(take, remarks));
         }
 

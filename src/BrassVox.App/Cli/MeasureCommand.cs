@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
 using BrassVox.Analysis;
+using BrassVox.Audio;
+using BrassVox.Practice.Files;
 using BrassVox.Practice.Sessions;
 using BrassVox.Publishing;
 using BrassVox.Theory;
@@ -112,12 +114,11 @@ internal static class MeasureCommand
         {
             try
             {
-                using StreamWriter output = new(csv);
-                FrameTable.Write(output, frames);
+                WriteTable(csv, frames);
             }
             catch (Exception error) when (error is IOException or UnauthorizedAccessException)
             {
-                return Failure.Say(ExitCode.CannotStore, $"{csv} cannot be written: {error.Message} Name another file with --csv.");
+                return Failure.Say(ExitCode.CannotStore, $"{csv} cannot be written: {error.Message.TrimEnd('.')}. Name another file with --csv.");
             }
         }
 
@@ -129,6 +130,23 @@ internal static class MeasureCommand
         };
         Console.Out.Write(asJson ? CliJson.Text(report) : report.ToText());
         return ExitCode.Done;
+    }
+
+    // A pipe or device, as /dev/stdout, takes the table as it comes; a file is whole or not there.
+    private static void WriteTable(string csv, IReadOnlyList<AnalysisFrame> frames)
+    {
+        if (File.Exists(csv) && !PlainFile.Is(csv))
+        {
+            using StreamWriter output = new(csv);
+            FrameTable.Write(output, frames);
+            return;
+        }
+
+        WholeFile.Write(csv, file =>
+        {
+            using StreamWriter output = new(file, leaveOpen: true);
+            FrameTable.Write(output, frames);
+        });
     }
 
     private static bool IsSame(string? input, string output) =>

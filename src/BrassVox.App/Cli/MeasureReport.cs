@@ -46,6 +46,12 @@ internal sealed record MeasureReport(
     /// <summary>What came of looking for a drone; null when none was named.</summary>
     public DroneReport? Drone { get; init; }
 
+    /// <summary>How often the recording was cut off at its loudest; 0 for a whole one.</summary>
+    public int FlatTops { get; init; }
+
+    /// <summary>Where it first was, in seconds; null for a whole one.</summary>
+    public double? FirstFlatTopSeconds { get; init; }
+
     /// <summary>How the take sounds to a listener; null when not asked.</summary>
     public SensationReport? Sensation { get; init; }
 
@@ -54,6 +60,7 @@ internal sealed record MeasureReport(
     {
         double[] intervals = [.. frames.Where(frame => frame is { Played: not null, Sung: not null })
             .Select(frame => Cents.Between(frame.Played!.Value.FrequencyHz, frame.Sung!.Value.FrequencyHz))];
+        (int flatTops, double firstFlatTop) = Analysis.Reports.FlatTops.Of(mono, sound.SampleRateHz);
         double[] beats = [.. frames.Where(frame => frame.BeatRateHz is not null).Select(frame => frame.BeatRateHz!.Value)];
         return new MeasureReport(
             file,
@@ -68,6 +75,8 @@ internal sealed record MeasureReport(
             MeasuredTone.IsTold(intervals.Length, frames) ? Math.Round(Median.Of(intervals), 2) : null,
             MeasuredTone.IsTold(beats.Length, frames) ? Math.Round(Median.Of(beats), 3) : null)
         {
+            FlatTops = flatTops,
+            FirstFlatTopSeconds = flatTops > 0 ? Math.Round(firstFlatTop, 3) : null,
             BothShare = Share(frames, frame => frame is { Played: not null, Sung: not null }),
             OneToneShare = Share(frames, frame => frame.Separability == Separability.OneTone),
             Pair = MeasuredPair.Of(mono, frames),

@@ -40,6 +40,12 @@ internal static class MeasureText
 
         text.WriteLine(Said($"told     both pitches in {report.BothShare:P0} of the frames, one tone in {report.OneToneShare:P0},"));
         text.WriteLine(Said($"         not separable in {report.NotSeparableShare:P0}, no tone in {report.SilentShare:P0}"));
+        if (report is { FlatTops: > 0, FirstFlatTopSeconds: { } firstSeconds })
+        {
+            text.WriteLine(Said($"cut off  at its loudest {report.FlatTops} times, first at {firstSeconds:F2} s: too loud an input makes lines of its own,"));
+            text.WriteLine("         so levels and what is coupled say little; turn it down and record again");
+        }
+
         if (report.OtherNote is { } other)
         {
             text.WriteLine(Said($"other    with the {other.Role} note left open: {other.FrequencyHz:F2} Hz ({other.Note} {other.Cents:+0.0;-0.0;0.0} c),"));

@@ -100,7 +100,7 @@ internal static class PassageWords
 
     private static void Row(StringWriter text, string label, PassageMoment[] moments, Func<PassageMoment, string> cell)
     {
-        string row = " " + label.PadRight(LabelWidth) + string.Concat(moments.Select(moment => cell(moment).PadRight(ColumnWidth)));
+        string row = " " + label.PadRight(LabelWidth) + string.Concat(moments.Select(moment => cell(moment).PadRight(Math.Max(ColumnWidth, moments.Max(each => cell(each).Length) + 1))));
         text.WriteLine(row.TrimEnd());
     }
 

@@ -62,7 +62,7 @@ internal static class PlanCommand
         text.AppendLine().AppendLine("WEEK      " + string.Concat(plan.Week.Select(day => $"{day.Day.DayOfWeek.ToString()[..3],6}")));
         text.AppendLine("  minutes " + Row(plan.Week, day => day.PlannedMinutes));
         text.AppendLine("  done    " + Row(plan.Week, day => day.DoneMinutes));
-        text.AppendLine("  singing " + Row(plan.Week, day => SungMinutes.Tenths(60 * day.SungMinutes)));
+        text.AppendLine("  singing " + Row(plan.Week, day => SungMinutes.Whole(60 * day.SungMinutes)));
         if (plan.Body is { } body)
         {
             text.AppendLine().AppendLine("BODY   " + body);

@@ -52,15 +52,7 @@ internal sealed class PlayerOptions
     {
         Instrument instrument = Given(arguments, _instrument) ?? known?.Instrument ?? Instrument.Tuba;
         VoiceKind voice = Given(arguments, _voice) ?? known?.Voice ?? VoiceKind.Low;
-        PlayerProfile usual = PlayerProfile.Usual(instrument, voice);
-        PlayerProfile start = known is null ? usual : known.Voice == voice ? known with { Instrument = instrument } : known with
-        {
-            Instrument = instrument,
-            Voice = voice,
-            LowestSung = usual.LowestSung,
-            HighestSung = usual.HighestSung,
-            RegisterChange = null,
-        };
+        PlayerProfile start = known?.With(instrument, voice) ?? PlayerProfile.Usual(instrument, voice);
         return start with
         {
             LowestSung = arguments.GetValue(_lowest) ?? start.LowestSung,

@@ -50,7 +50,7 @@ internal static class TakesText
             { WhyNotJudged: { } why } => $"not judged: {why}",
             _ => string.Create(CultureInfo.InvariantCulture, $"{Tone(take.Result.Played),-6}  {Tone(take.Result.Sung),-6}  {Beats(take.Result.Pair),-6}"),
         };
-        return string.Create(CultureInfo.InvariantCulture, $"  {take.Id,-46}  {pair,-11}  {figures,-24}{string.Join(", ", logged.Body.Select(BodyTags.Name))}").TrimEnd();
+        return string.Create(CultureInfo.InvariantCulture, $"  {take.Id,-46}  {pair,-11}  {figures,-22}  {string.Join(", ", logged.Body.Select(BodyTags.Name))}").TrimEnd();
     }
 
     public static string Map(MapReport map, Player player)

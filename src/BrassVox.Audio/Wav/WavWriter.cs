@@ -1,5 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using Microsoft.Win32.SafeHandles;
 
 namespace BrassVox.Audio.Wav;
 
@@ -20,7 +19,6 @@ public sealed class WavWriter : IDisposable
     private const int ThereOnWindows = unchecked((int)0x80070050);
     private const int AlreadyOnWindows = unchecked((int)0x800700B7);
     private const int ReadOnlyOnUnix = 30;
-    private const int InvalidOnUnix = 22;
     private const int DiskFullOnWindows = unchecked((int)0x80070070);
     private const int HandleDiskFullOnWindows = unchecked((int)0x80070027);
 
@@ -85,7 +83,7 @@ public sealed class WavWriter : IDisposable
             return false;
         try
         {
-            if (File.Exists(path) && !IsPlainFile(path))
+            if (File.Exists(path) && !PlainFile.Is(path))
             {
                 failure = new WavWriteFailure(WavWriteFailureKind.NotAllowed, $"{path} is no plain file but a device or pipe. Name a file.");
                 return false;
@@ -184,21 +182,6 @@ public sealed class WavWriter : IDisposable
         _file = null;
         if (!_options.IsTake)
             TryDisk(() => File.Delete(PartPath));
-    }
-
-    // The finished part takes the place of what has the name: a device or pipe would be gone. Only a plain file takes a length.
-    private static bool IsPlainFile(string path)
-    {
-        try
-        {
-            using SafeFileHandle there = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite | FileShare.Delete);
-            RandomAccess.SetLength(there, RandomAccess.GetLength(there));
-            return true;
-        }
-        catch (Exception fault) when (fault is NotSupportedException or ArgumentException or IOException { HResult: InvalidOnUnix })
-        {
-            return false;
-        }
     }
 
     private static WavWriteFailure Explain(string path, Exception fault) => fault switch

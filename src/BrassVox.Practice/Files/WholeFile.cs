@@ -1,3 +1,5 @@
+using BrassVox.Audio;
+
 namespace BrassVox.Practice.Files;
 
 /// <summary>
@@ -44,8 +46,26 @@ public static class WholeFile
         }
     }
 
+    // A file that may not be opened is replaced all the same where its folder allows it.
+    private static bool IsDevice(string path)
+    {
+        try
+        {
+            return File.Exists(path) && !PlainFile.Is(path);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            return false;
+        }
+    }
+
     private static void Write(string path, Func<string, FileStream> create, Action<Stream> write)
     {
+        if (IsDevice(path))
+        {
+            throw new IOException($"{path} is no plain file but a device or pipe; name a file");
+        }
+
         string part = path + ".part";
         using (FileStream file = Begin(path, part, create))
         {

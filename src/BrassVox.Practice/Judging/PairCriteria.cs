@@ -257,7 +257,7 @@ internal static class PairCriteria
         foreach (TakeTrack track in tracks)
         {
             int before = rates.Count;
-            rates.AddRange(Rates(track)
+            rates.AddRange(Stillness.Rates(track, Stillness.LimitPerSecond(track, JudgedPair.StillBelowPerSecondAtBb2))
                 .Where(rate => rate.Seconds >= TakeTrack.EdgeSeconds && rate.Seconds <= track.Step.DurationSeconds - TakeTrack.EdgeSeconds)
                 .Select(rate => rate.Rate));
             seconds += (rates.Count - before) * track.HopSeconds;

@@ -68,6 +68,14 @@ internal static class Stillness
         return (states.Count(state => state == State.Still) * track.HopSeconds, states.Count(state => state == State.Beating) * track.HopSeconds);
     }
 
+    /// <summary>Known beat rates in order of time; where the pair surely stayed under a limit and no rate was told, 0.</summary>
+    public static (double Seconds, double Rate)[] Rates(TakeTrack track, double limitPerSecond)
+    {
+        State[] states = States(track, limitPerSecond);
+        return [.. track.Frames.Zip(states).Where(pair => pair.Second != State.Unknown)
+            .Select(pair => (track.TimeOf(pair.First), pair.First.BeatRateHz is { } rate && double.IsFinite(rate) ? rate : 0))];
+    }
+
     private static State[] States(TakeTrack track, double limit)
     {
         var states = new State[track.Frames.Count];

@@ -118,7 +118,7 @@ internal static class TakeReports
             }
 
             // In fog its beats say how far it lies from the other.
-            double[] rates = [.. PairCriteria.Rates(track).Where(rate => rate.Seconds >= from && rate.Seconds < from + 1).Select(rate => rate.Rate)];
+            double[] rates = [.. Stillness.Rates(track, Stillness.LimitPerSecond(track, JudgedPair.StillBelowPerSecondAtBb2)).Where(rate => rate.Seconds >= from && rate.Seconds < from + 1).Select(rate => rate.Rate)];
             if (rates.Length == 0)
             {
                 return null;

@@ -15,9 +15,12 @@ internal static class LogConnection
     private const int Busy = 5;
     private const int Locked = 6;
     private const int ReadOnly = 8;
+    private const int NoMemory = 7;
+    private const int InputOutput = 10;
     private const int Corrupt = 11;
     private const int Full = 13;
     private const int CannotOpen = 14;
+    private const int Protocol = 15;
     private const int NotADatabase = 26;
 
     /// <summary>A connection for reading and writing; makes file and folder where they are missing.</summary>
@@ -66,7 +69,7 @@ internal static class LogConnection
         {
             return OpenForWriting(path, options);
         }
-        catch (LogException refused) when (refused.Failure.Kind is LogFailureKind.ReadOnly or LogFailureKind.CannotOpen or LogFailureKind.NoSpace)
+        catch (LogException refused) when (refused.Failure.Kind is LogFailureKind.ReadOnly or LogFailureKind.CannotOpen or LogFailureKind.NoSpace or LogFailureKind.DiskTrouble)
         {
             return Guarded(path, () => OpenUnwritten(path, options));
         }
@@ -96,6 +99,7 @@ internal static class LogConnection
         Full => LogFailureKind.NoSpace,
         NotADatabase => LogFailureKind.Foreign,
         Corrupt => LogFailureKind.Damaged,
+        NoMemory or InputOutput or Protocol => LogFailureKind.DiskTrouble,
         CannotOpen => LogFailureKind.CannotOpen,
         _ => LogFailureKind.Damaged,
     };

@@ -36,6 +36,7 @@ namespace BrassVox.Practice.Log;
         typeof(WordJsonConverter<SaidLine>),
         typeof(WordJsonConverter<Sureness>),
         typeof(WordJsonConverter<BodyTag>),
+        typeof(WordOrNumberJsonConverter<PredictedFigure>),
     ])]
 [JsonSerializable(typeof(LogContents))]
 internal sealed partial class LogContentsJson : JsonSerializerContext
@@ -54,7 +55,7 @@ internal sealed partial class LogContentsJson : JsonSerializerContext
             }
 
             LogContents? contents = JsonSerializer.Deserialize(text, Default.LogContents);
-            return contents is { FormatVersion: Log.LogContents.Version }
+            return contents is { FormatVersion: Log.LogContents.Version } && contents.Takes.All(take => take.Expected is not { } expected || Enum.IsDefined(expected.Figure))
                 ? contents
                 : throw new InvalidDataException($"{path}: not a log of this version; formatVersion {Log.LogContents.Version} is read.");
         }

@@ -17,6 +17,7 @@ public sealed record LogFailure(LogFailureKind Kind, string Path, string Message
         LogFailureKind.ReadOnly => $"{path} can be read but not written. Make the file and its folder writable, or name another data folder.",
         LogFailureKind.NoSpace => $"{path} cannot grow: the disk or its quota is full. Free some space and try again; what was kept before is safe.",
         LogFailureKind.Busy => $"{path} is in use by another instance. Close that one, or try again in a moment.",
+        LogFailureKind.DiskTrouble => $"{path} could not be read or written just now ({detail}). Leave it where it is; see that the disk has room and is well, and try again.",
         LogFailureKind.Damaged => $"{path} is damaged ({detail}). Move it away: the takes beside it are read again into a new one.",
         _ => $"{path} cannot be opened ({detail}). Check that its folder exists and may be written, or name another data folder.",
     });

@@ -18,6 +18,9 @@ public enum LogFailureKind
     /// <summary>Another instance held it for longer than we wait.</summary>
     Busy,
 
+    /// <summary>The disk could not read or write just now: full, or in trouble. Nothing says that the file is damaged.</summary>
+    DiskTrouble,
+
     /// <summary>The file is damaged.</summary>
     Damaged,
 

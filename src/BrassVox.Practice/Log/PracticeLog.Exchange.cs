@@ -18,7 +18,7 @@ public sealed partial class PracticeLog
     public int Import(LogContents contents)
     {
         int taken = 0;
-        HashSet<BodyNote> notes = [.. BodyNotes(TakeFilter.All)];
+        HashSet<BodyNote> notes = [.. BodyNotes(TakeFilter.All).Select(note => note with { TakeId = null })];
         HashSet<PracticeSpell> spells = [.. Spells(TakeFilter.All)];
         HashSet<ListeningEntry> listening = [.. Listening(TakeFilter.All)];
         Write(connection =>
@@ -30,9 +30,16 @@ public sealed partial class PracticeLog
                 taken++;
             }
 
-            foreach (BodyNote note in contents.BodyNotes.Where(note => !notes.Contains(note)))
+            foreach (BodyNote note in contents.BodyNotes)
             {
-                Add(connection, note);
+                if (notes.Contains(note with { TakeId = null }))
+                {
+                    GiveBackTake(connection, note);
+                }
+                else
+                {
+                    Add(connection, note);
+                }
             }
 
             foreach (PracticeSpell spell in contents.Spells.Where(spell => !spells.Contains(spell)))
@@ -56,6 +63,15 @@ public sealed partial class PracticeLog
         ("$tag", Word(note.Tag)),
         ("$take", note.TakeId),
         ("$simulated", note.IsSimulated));
+
+    // A note loses its take where that is deleted; where the take comes back, so does it.
+    private static void GiveBackTake(SqliteConnection connection, BodyNote note) => Execute(
+        connection,
+        "UPDATE body_notes SET take_id=(SELECT id FROM takes WHERE id=$take) WHERE at=$at AND player=$player AND tag=$tag AND take_id IS NULL",
+        ("$at", Text(note.At)),
+        ("$player", note.Player),
+        ("$tag", Word(note.Tag)),
+        ("$take", note.TakeId));
 
     private static void Add(SqliteConnection connection, ListeningEntry entry) => Execute(
         connection,

@@ -31,6 +31,22 @@ public sealed record PlayerProfile(
         ? new PlayerProfile(instrument, voice, Pitch.Parse("F2"), Pitch.Parse("D4"))
         : new PlayerProfile(instrument, voice, Pitch.Parse("F3"), Pitch.Parse("C5"));
 
+    /// <summary>The same player on another instrument, or with another voice, which begins from its usual easy range; all else stays.</summary>
+    /// <param name="instrument">What is played.</param>
+    /// <param name="voice">The voice.</param>
+    public PlayerProfile With(Instrument instrument, VoiceKind voice)
+    {
+        PlayerProfile usual = Usual(instrument, voice);
+        return voice == Voice ? this with { Instrument = instrument } : this with
+        {
+            Instrument = instrument,
+            Voice = voice,
+            LowestSung = usual.LowestSung,
+            HighestSung = usual.HighestSung,
+            RegisterChange = null,
+        };
+    }
+
     /// <summary>The tuning, rooted on the profile's root or on the given note.</summary>
     /// <param name="playedRoot">The exercise's played tone, used when the profile names no root.</param>
     /// <exception cref="FormatException">The tuning's name is not known.</exception>

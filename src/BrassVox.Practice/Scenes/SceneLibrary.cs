@@ -5,9 +5,12 @@ namespace BrassVox.Practice.Scenes;
 /// <summary>All scenes of one or more folders, in order, and what could not be loaded.</summary>
 public sealed class SceneLibrary
 {
-    private SceneLibrary(IReadOnlyList<Scene> scenes, IReadOnlyList<FileProblem> problems)
+    private readonly IReadOnlyDictionary<string, string> _files;
+
+    private SceneLibrary(IReadOnlyList<Scene> scenes, IReadOnlyDictionary<string, string> files, IReadOnlyList<FileProblem> problems)
     {
         Scenes = scenes;
+        _files = files;
         Problems = problems;
     }
 
@@ -16,6 +19,11 @@ public sealed class SceneLibrary
 
     /// <summary>Files that were refused; the others are not affected.</summary>
     public IReadOnlyList<FileProblem> Problems { get; }
+
+    /// <summary>The file that a scene was loaded from.</summary>
+    /// <param name="scene">One of <see cref="Scenes"/>.</param>
+    /// <exception cref="KeyNotFoundException">It is none of them.</exception>
+    public string FileOf(Scene scene) => _files[scene.Id];
 
     /// <summary>Folder of the scenes that come with the program.</summary>
     public static string ShippedFolder => Path.Combine(AppContext.BaseDirectory, "presets", "scenes");
@@ -29,6 +37,7 @@ public sealed class SceneLibrary
     public static SceneLibrary Load(params IReadOnlyList<string> folders)
     {
         var byId = new Dictionary<string, Scene>(StringComparer.Ordinal);
+        var files = new Dictionary<string, string>(StringComparer.Ordinal);
         List<FileProblem> problems = [];
         foreach (string folder in folders.Where(Directory.Exists))
         {
@@ -38,6 +47,7 @@ public sealed class SceneLibrary
                 if (load.Value is { } scene)
                 {
                     byId[scene.Id] = scene;
+                    files[scene.Id] = path;
                 }
                 else if (load.Problem is { } problem)
                 {
@@ -46,6 +56,6 @@ public sealed class SceneLibrary
             }
         }
 
-        return new SceneLibrary([.. byId.Values.OrderBy(scene => scene.Number).ThenBy(scene => scene.Id, StringComparer.Ordinal)], problems);
+        return new SceneLibrary([.. byId.Values.OrderBy(scene => scene.Number).ThenBy(scene => scene.Id, StringComparer.Ordinal)], files, problems);
     }
 }

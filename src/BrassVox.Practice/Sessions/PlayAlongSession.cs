@@ -267,7 +267,10 @@ public sealed class PlayAlongSession
         }
 
         int written = Volatile.Read(ref _written);
-        long start = Math.Max(0, Volatile.Read(ref _inputAtGo)) + (long)(_options.RoundTripSeconds * _options.InputRateHz);
+        long atGo = Volatile.Read(ref _inputAtGo);
+
+        // A microphone that went away in the cue has heard nothing of the take.
+        long start = (atGo < 0 ? written : atGo) + (long)(_options.RoundTripSeconds * _options.InputRateHz);
         Recorded = new RecordedTake(_buffer[..written], _options.InputRateHz, (double)start / _options.InputRateHz);
         RecordedTake recorded = Recorded;
         int number = TakeNumber;

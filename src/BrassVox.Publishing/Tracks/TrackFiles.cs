@@ -8,7 +8,7 @@ public static class TrackFiles
 {
     private const int OpusBitsPerSecond = 96000;
 
-    /// <summary>Writes the tracks. A file is whole or not there.</summary>
+    /// <summary>Writes the tracks. A file is whole or not there; only a disk that fills up within a track's last 64 KiB leaves that one short, and the fault says so.</summary>
     /// <param name="set">The tracks.</param>
     /// <param name="folder">Where they go; made if need be.</param>
     /// <param name="name">Begin of every file's name.</param>
@@ -73,7 +73,12 @@ public static class TrackFiles
 
         using (writer)
         {
-            writer.Write(track.ToSamples());
+            // Not finished it leaves nothing, and an older track of that name as it was.
+            if (!writer.Write(track.ToSamples()))
+            {
+                throw new IOException(writer.Failure!.Message);
+            }
+
             if (writer.Finish().Failure is { } fault)
             {
                 throw new IOException(fault.Message);

@@ -418,11 +418,14 @@ public sealed class DrawnFitTests
     [InlineData(207, 200, 1, 1)]
     [InlineData(30, 32, 1, 1)]
     [InlineData(100, 401, 4, 1)]
-    [InlineData(100, 500, 0, 0)]
+    [InlineData(100, 501, 5, 1)]
+    [InlineData(101, 600, 0, 0)]
+    [InlineData(100, 603, 6, 1)]
+    [InlineData(100, 700, 0, 0)]
     [InlineData(301, 100, 1, 3)]
     [InlineData(200, 100, 1, 2)]
     [InlineData(100, 150, 0, 0)]
-    public void Tones_meet_at_the_unison_octaves_and_the_twelfth(double p, double s, int played, int sung)
+    public void Tones_meet_at_the_unison_and_on_harmonics_up_to_the_sixth(double p, double s, int played, int sung)
     {
         Assert.Equal(played == 0 ? null : (played, sung), FrameVerdict.Meet(p, s));
         Assert.Equal((2, 1), FrameVerdict.Meet(100, 206, 7));

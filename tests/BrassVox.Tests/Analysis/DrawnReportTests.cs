@@ -323,6 +323,19 @@ public sealed class DrawnReportTests
         return (sound, Frames(10, 90, i => Frame(i, 116, 185)));
     }
 
+    /// <summary>Hum stands beside where a resultant would, and two low tones leak into one another's difference: neither is a resultant.</summary>
+    [Fact]
+    public void Hum_and_what_leaks_from_the_tones_are_no_resultants()
+    {
+        foreach (double hum in (double[])[60, 50, 71])
+        {
+            Assert.Empty(ResultantMeter.Sounding(WithLine(0.01, hum, 0.0003).Sound, WithLine(0.01, hum).Frames, 116, 185, 3));
+        }
+
+        float[] low = TestTone.Sum(TestTone.Harmonic(RateHz, 1.0, _ => 41.2, 0.3), TestTone.Harmonic(RateHz, 1.0, _ => 61.7, 0.2, seed: 2));
+        Assert.Empty(ResultantMeter.Sounding(low, Frames(10, 90, i => Frame(i, 41.2, 61.7)), 41.2, 61.7, 3));
+    }
+
     [Fact]
     public void A_line_at_the_difference_is_told_with_its_level()
     {

@@ -11,6 +11,17 @@ public sealed class AlsaTests
 {
     private static readonly TimeSpan Soon = TimeSpan.FromSeconds(10);
 
+    /// <summary>A card whose clock is 100 millionths fast goes on for days; what has no clock is held within a second. 250 ms are let go.</summary>
+    [Fact]
+    public void A_card_is_left_to_its_own_clock_and_what_has_none_is_held()
+    {
+        const int rateHz = 48000;
+        const double day = 86_400_000;
+        Assert.InRange(AlsaPcm.AheadMs((long)(day / 1000 * rateHz * 1.0001), rateHz, day), double.NegativeInfinity, 250);
+        Assert.InRange(AlsaPcm.AheadMs(rateHz, rateHz, 500), 250, 1000);
+        Assert.Equal(0, AlsaPcm.AheadMs(0, rateHz, 0));
+    }
+
     [Fact]
     public async Task What_is_played_reaches_the_device_bit_for_bit_and_nothing_is_allocated()
     {

@@ -89,6 +89,34 @@ public sealed class SessionTests
         Assert.Equal(ListeningPhase.Asking, session.Phase);
     }
 
+    /// <summary>A microphone that went away in the cue has heard nothing of the take, and the cue is not judged for it.</summary>
+    [Fact]
+    public void Without_a_sample_of_the_take_there_is_nothing_to_judge()
+    {
+        ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair");
+        var offline = new OfflineEngine();
+        var session = new PlayAlongSession(resolved, offline.Engine, (rate, prior) => new ScriptedTracker(rate, resolved), new PlayAlongOptions(OfflineEngine.SampleRateHz, 44100, 0.03));
+        session.Begin();
+        float[] block = new float[441];
+        Array.Fill(block, 0.01f);
+        double cue = 0.15 + session.CueSeconds;
+        int heard = 0;
+        offline.Render(cue + 1, () =>
+        {
+            if (++heard * 0.01 < cue - 0.5)
+            {
+                session.Hear(block);
+            }
+
+            session.Poll();
+        });
+        Assert.Equal(PlayAlongPhase.Dark, session.Phase);
+        session.End();
+        RecordedTake recorded = session.Recorded!;
+        Assert.True(recorded.Samples.Length > 44100);
+        Assert.Equal(((double)recorded.Samples.Length / 44100) + 0.03, recorded.StartSeconds, 0.001);
+    }
+
     [Fact]
     public void A_take_goes_from_cue_through_the_dark_and_the_sentence_to_the_reveal()
     {

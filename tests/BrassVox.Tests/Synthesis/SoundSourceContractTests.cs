@@ -1,4 +1,5 @@
 using BrassVox.Synthesis;
+using BrassVox.Tests.Support;
 using Xunit;
 
 namespace BrassVox.Tests.Synthesis;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using BrassVox.Synthesis.Files;
 
@@ -54,7 +55,7 @@ internal sealed class Canvas
     {
         if (Holds(x, y))
         {
-            _cells[(y * Width) + x] = new Cell(PlainLine.Of(glyph), ink);
+            _cells[(y * Width) + x] = new Cell(glyph == Cell.Covered ? glyph : char.IsSurrogate(glyph) ? Glyphs.NoSign : PlainLine.Of(glyph), ink);
         }
     }
 
@@ -66,9 +67,21 @@ internal sealed class Canvas
     /// <returns>The column after the text.</returns>
     public int Write(int x, int y, ReadOnlySpan<char> text, Ink ink = Ink.Text)
     {
-        foreach (char glyph in text)
+        foreach (Rune sign in text.EnumerateRunes())
         {
-            Put(x++, y, glyph, ink);
+            // A mark upon the sign before it has no cell of its own.
+            if (Rune.GetUnicodeCategory(sign) is UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark or UnicodeCategory.Format)
+            {
+                continue;
+            }
+
+            // A sign that no cell can hold, as a picture sign, has a stand-in; one of double width takes the next cell too.
+            Put(x, y, sign.IsBmp ? (char)sign.Value : Glyphs.NoSign, ink);
+            x++;
+            if (sign.IsBmp && Glyphs.IsWide((char)sign.Value))
+            {
+                Put(x++, y, Cell.Covered, ink);
+            }
         }
 
         return x;
@@ -168,7 +181,10 @@ internal sealed class Canvas
         for (int x = 0; x < Width; x++)
         {
             char glyph = this[x, y].Glyph;
-            line.Append(ascii ? Glyphs.ToAscii(glyph) : glyph);
+            if (ascii || glyph != Cell.Covered)
+            {
+                line.Append(ascii ? Glyphs.ToAscii(glyph) : glyph);
+            }
         }
 
         return line.ToString().TrimEnd(' ');

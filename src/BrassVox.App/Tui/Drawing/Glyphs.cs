@@ -36,6 +36,14 @@ internal static class Glyphs
     public const char More = '…';
     public const char Block = '█';
 
+    /// <summary>Stands for a sign that fits no cell.</summary>
+    public const char NoSign = '\uFFFD';
+
+    /// <summary>True for a sign of double width: the scripts of East Asia. Source: Unicode Standard Annex 11, classes W and F, in whole blocks (from memory).</summary>
+    /// <param name="sign">Any character.</param>
+    public static bool IsWide(char sign) => sign is (>= '\u1100' and <= '\u115F') or (>= '\u2E80' and <= '\uA4CF') or (>= '\uAC00' and <= '\uD7A3')
+        or (>= '\uF900' and <= '\uFAFF') or (>= '\uFE30' and <= '\uFE6F') or (>= '\uFF01' and <= '\uFF60') or (>= '\uFFE0' and <= '\uFFE6');
+
     /// <summary>The sign that stands for another on a terminal that shows only 0x20 to 0x7E.</summary>
     /// <param name="glyph">Any character; one without a stand-in becomes a question mark.</param>
     public static char ToAscii(char glyph) => glyph switch

@@ -48,10 +48,10 @@ internal sealed class Answers(MusicStand stand)
         switch (index)
         {
             case 0:
-                SetPlayer(PlayerProfile.Usual(Turned(profile.Instrument, step), profile.Voice) with { A4Hz = profile.A4Hz });
+                SetPlayer(profile.With(Turned(profile.Instrument, step), profile.Voice));
                 break;
             case 1:
-                SetPlayer(PlayerProfile.Usual(profile.Instrument, Turned(profile.Voice, step)) with { A4Hz = profile.A4Hz });
+                SetPlayer(profile.With(profile.Instrument, Turned(profile.Voice, step)));
                 break;
             case 2:
                 double a4 = Math.Clamp(profile.A4Hz + step, LowestA4, HighestA4);

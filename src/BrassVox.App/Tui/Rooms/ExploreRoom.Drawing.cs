@@ -61,11 +61,11 @@ internal sealed partial class ExploreRoom
         string frozen = _frozen ? "frozen" : "";
         if (_live.IsOn)
         {
-            return [$"you play {Described(VoiceRole.Played)}{Bound(VoiceRole.Played)}, you sing {Described(VoiceRole.Sung)}{Bound(VoiceRole.Sung)}", frozen, system];
+            return [$"you play {Described(VoiceRole.Played)}{BoundFor(VoiceRole.Played)}, you sing {Described(VoiceRole.Sung)}{BoundFor(VoiceRole.Sung)}", frozen, system];
         }
 
         string coupling = _pair.Coupling == 0 ? "separate" : string.Create(CultureInfo.InvariantCulture, $"coupled {100 * _pair.Coupling:0} %");
-        return [$"{Described(VoiceRole.Played)} played{Bound(VoiceRole.Played)}, {Described(VoiceRole.Sung)} sung{Bound(VoiceRole.Sung)}", coupling, frozen, system];
+        return [$"{Described(VoiceRole.Played)} played{BoundFor(VoiceRole.Played)}, {Described(VoiceRole.Sung)} sung{BoundFor(VoiceRole.Sung)}", coupling, frozen, system];
     }
 
     private string PairLine(PairSpectrum spectrum, int width)

@@ -9,6 +9,9 @@ namespace BrassVox.App.Tui.Rooms;
 /// <summary>One tone of Explore on its way to another note.</summary>
 internal sealed partial class ExploreRoom
 {
+    /// <summary>The pair as it will be when what glides has arrived: what is changed meanwhile is changed in that.</summary>
+    private PairSetting Bound => _glide is { } glide ? glide.End with { Coupling = _pair.Coupling } : _pair;
+
     private void AskGlide()
     {
         if (RoleInHand is not { } role)
@@ -24,7 +27,7 @@ internal sealed partial class ExploreRoom
                 return PairReading.NoNote(text, 0, Stand.Memory.Now.Naming);
             }
 
-            PairSetting end = _pair.WithNote(role, note);
+            PairSetting end = Bound.WithNote(role, note);
             double toHz = role == VoiceRole.Played ? end.PlayedHz : end.SungHz;
             if (toHz is < LowestPlayedHz or > HighestHz)
             {
@@ -39,6 +42,7 @@ internal sealed partial class ExploreRoom
     private void BeginGlide(VoiceRole role, PairSetting end, double toHz)
     {
         var path = PitchPath.Glide(NowHz(role), toHz, GlideSeconds);
+        EndGlide();
         Sound();
         Stand.Desk.SetPitch(role, path);
         _glide = new Glide(role, path, Stand.NowSeconds, end);
@@ -48,10 +52,10 @@ internal sealed partial class ExploreRoom
     /// <summary>The glide is over or broken off: the tone stands where it was bound.</summary>
     private void EndGlide()
     {
-        if (_glide is { } glide)
+        if (_glide is not null)
         {
+            _pair = Bound;
             _glide = null;
-            _pair = glide.End with { Coupling = _pair.Coupling };
             Stand.Memory.Change(now => now with { Pair = _pair });
             _live.Expect(_pair);
         }

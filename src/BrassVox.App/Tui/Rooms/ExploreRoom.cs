@@ -101,7 +101,7 @@ internal sealed partial class ExploreRoom : Room
             string reading = PlayerWords.Reading(Stand, _pair.Played);
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"Explore: P {Described(VoiceRole.Played)}{Bound(VoiceRole.Played)}{(reading.Length > 0 ? $" ({reading})" : "")}, S {Described(VoiceRole.Sung)}{Bound(VoiceRole.Sung)}, {PairWords.Interval(Cents.Between(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung)), _pair.TuningName)}. {Stand.SoundingWords}");
+                $"Explore: P {Described(VoiceRole.Played)}{BoundFor(VoiceRole.Played)}{(reading.Length > 0 ? $" ({reading})" : "")}, S {Described(VoiceRole.Sung)}{BoundFor(VoiceRole.Sung)}, {PairWords.Interval(Cents.Between(NowHz(VoiceRole.Played), NowHz(VoiceRole.Sung)), _pair.TuningName)}. {Stand.SoundingWords}");
         }
     }
 
@@ -162,7 +162,7 @@ internal sealed partial class ExploreRoom : Room
     // On its way to another note a tone is named by where it is.
     private string Described(VoiceRole role) => _glide is { } glide && glide.Role == role ? Stand.NameNear(NowHz(role)) : _pair.Described(role, Stand.Name);
 
-    private string Bound(VoiceRole role) => _glide is { } glide && glide.Role == role ? $", gliding to {glide.End.Described(role, Stand.Name)}" : "";
+    private string BoundFor(VoiceRole role) => _glide is { } glide && glide.Role == role ? $", gliding to {glide.End.Described(role, Stand.Name)}" : "";
 
     private void ReadNumbers()
     {
@@ -201,9 +201,9 @@ internal sealed partial class ExploreRoom : Room
 
     private void Change(PairSetting pair, string message)
     {
+        _glide = null;
         _pair = pair;
         Stand.Memory.Change(now => now with { Pair = pair });
-        EndGlide();
         Stand.Desk.SetPitch(VoiceRole.Played, PitchPath.Constant(Clamped(pair.PlayedHz)));
         Stand.Desk.SetPitch(VoiceRole.Sung, PitchPath.Constant(Clamped(pair.SungHz)));
         _live.Expect(pair);
@@ -238,7 +238,7 @@ internal sealed partial class ExploreRoom : Room
             return;
         }
 
-        PairSetting next = _pair.Nudged(role, cents);
+        PairSetting next = Bound.Nudged(role, cents);
         Change(next, string.Create(
             CultureInfo.InvariantCulture, $"{PartName(_inHand)} {next.OffsetCents(role):+0.#;-0.#;0} c. {PairWords.BeatSentence(Preview(next))}"));
     }
@@ -257,13 +257,13 @@ internal sealed partial class ExploreRoom : Room
             return;
         }
 
-        Pitch note = Pitch.FromMidi(_pair.Note(role).MidiNumber + semitones);
+        Pitch note = Pitch.FromMidi(Bound.Note(role).MidiNumber + semitones);
         TryNote(role, note, $"{(role == VoiceRole.Played ? "P" : "S")} {Stand.Name(note)}.");
     }
 
     private void TryNote(VoiceRole role, Pitch note, string message)
     {
-        PairSetting next = _pair.WithNote(role, note);
+        PairSetting next = Bound.WithNote(role, note);
         if (next.PlayedHz < LowestPlayedHz || next.SungHz < LowestPlayedHz || next.PlayedHz > HighestHz || next.SungHz > HighestHz)
         {
             Stand.Say(string.Create(CultureInfo.InvariantCulture, $"{Stand.Name(note)} lies outside {LowestPlayedHz:0} to {HighestHz:0} Hz."));
@@ -275,15 +275,16 @@ internal sealed partial class ExploreRoom : Room
 
     private void MoveOctave()
     {
-        Pitch up = _pair.Sung.Transposed(1);
-        Pitch note = Stand.Profile.CanSing(up) ? up : _pair.Sung.Transposed(-1);
-        if (!Stand.Profile.CanSing(note) && Stand.Profile.CanSing(_pair.Sung))
+        Pitch sung = Bound.Sung;
+        Pitch up = sung.Transposed(1);
+        Pitch note = Stand.Profile.CanSing(up) ? up : sung.Transposed(-1);
+        if (!Stand.Profile.CanSing(note) && Stand.Profile.CanSing(sung))
         {
-            Stand.Say($"No other octave of {Stand.Name(_pair.Sung)} lies in your voice, {Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}.");
+            Stand.Say($"No other octave of {Stand.Name(sung)} lies in your voice, {Stand.Name(Stand.Profile.LowestSung)} to {Stand.Name(Stand.Profile.HighestSung)}.");
             return;
         }
 
-        PairSetting next = _pair.WithNote(VoiceRole.Sung, note);
+        PairSetting next = Bound.WithNote(VoiceRole.Sung, note);
         TryNote(VoiceRole.Sung, note, $"S {Stand.Name(note)}: another chord. S-P is now {Made(next, -1, 1)}, P+S {Made(next, 1, 1)}.");
     }
 
@@ -314,9 +315,10 @@ internal sealed partial class ExploreRoom : Room
 
     private void NextTuning()
     {
-        int index = PairSetting.TuningNames.ToList().IndexOf(_pair.TuningName);
+        PairSetting pair = Bound;
+        int index = PairSetting.TuningNames.ToList().IndexOf(pair.TuningName);
         string name = PairSetting.TuningNames[(index + 1) % PairSetting.TuningNames.Count];
-        PairSetting next = _pair with { TuningName = name };
+        PairSetting next = pair with { TuningName = name };
         Change(next, $"Tuning {name}{(name == Tuning.Equal.Name ? "" : $" from {NoteNames.WithoutOctave(next.Played, Stand.Memory.Now.Naming)}")}: {PairWords.Interval(next.IntervalCents, name)}.");
     }
 
@@ -335,7 +337,7 @@ internal sealed partial class ExploreRoom : Room
 
     private void AskPair() => Stand.Ask(new TextBox("name a pair, played then sung:", text =>
     {
-        (PairSetting? pair, TextFault? fault) = PairReading.Read(text, _pair, Stand.Memory.Now.Naming);
+        (PairSetting? pair, TextFault? fault) = PairReading.Read(text, Bound, Stand.Memory.Now.Naming);
         if (pair is null)
         {
             return fault;

@@ -98,7 +98,14 @@ internal sealed partial class PassageRoom
         canvas.Fill(x, y, Math.Max(1, end - x), Glyphs.Rail);
         // The loop closes where its last moment stands, not where the window ends.
         canvas.Write(x, y, shown[from] == _report!.Moments.First(moment => moment.Bar >= _fromBar) ? "[" : "", Ink.Text);
-        canvas.Write(x + 2, y, $" loop {LoopWords()} ", Ink.Text);
+        string loop = $" loop {LoopWords()} ";
+        if (loop.Length + 4 > end - x)
+        {
+            // The heading says which bars; here they have no room.
+            loop = " loop ";
+        }
+
+        canvas.Write(x + 2, y, loop, Ink.Text);
         canvas.Write(end - 1, y, shown[to] == _report.Moments.Last(moment => moment.Bar <= _toBar) ? "]" : "", Ink.Text);
     }
 

@@ -17,6 +17,7 @@ internal sealed class PlanRoom : Room
     private const int Step = 5;
     private readonly HashSet<string> _swapped = new(StringComparer.Ordinal);
     private Task<PlanInputs> _reading;
+    private Task _minutesKept = Task.CompletedTask;
     private PlanInputs? _inputs;
     private PracticePlan? _plan;
     private BodyChoice _choice = BodyChoice.AsAdvised;
@@ -354,7 +355,10 @@ internal sealed class PlanRoom : Room
         _inputs = inputs with { Minutes = minutes };
         PracticeLog log = Stand.Log;
         string player = Stand.PlayerName;
-        Stand.Await("The minutes of the plan", Task.Run(() => log.SetPlanMinutes(player, minutes)));
+
+        // One after the other: of two writers at once the earlier may win.
+        _minutesKept = _minutesKept.ContinueWith(_ => log.SetPlanMinutes(player, minutes), TaskScheduler.Default);
+        Stand.Await("The minutes of the plan", _minutesKept);
         Redraw();
     }
 }

@@ -45,7 +45,7 @@ internal sealed partial class PlayAlongRoom : Room
         _revealed = revealed;
         _sentence = new Sentence(exercise);
         _store = stand.Store();
-        _listener = new Listener(stand.Parts.Audio, stand.Parts.CreateTracker, stand.Memory.Now.InputDevice, TakeAnalysis.PriorOf(exercise));
+        _listener = new Listener(stand.Parts.Audio, stand.Memory.Now.InputDevice);
         Keys =
         [
             new("r", "again, from the cue", ['r'], Begin),
@@ -259,10 +259,11 @@ internal sealed partial class PlayAlongRoom : Room
         if (_session is null || engine != _engine)
         {
             int inputRate = _listener.SampleRateHz > 0 ? _listener.SampleRateHz : UnheardRateHz;
-            double roundTrip = (granted.BufferMs + _listener.BlockMs) / 1000;
+            // Measured in Set-up with a buffer of the usual length, or at least what both lines hold.
+            double roundTripMs = Stand.Memory.Now.DelayMs is { } measured ? measured + Stand.Desk.LengthenedMs : granted.BufferMs + _listener.BlockMs;
             _engine = engine;
             _session = new PlayAlongSession(
-                _exercise, engine, Stand.Parts.CreateTracker, new PlayAlongOptions(granted.SampleRateHz, inputRate, roundTrip, Click: _click));
+                _exercise, engine, Stand.Parts.CreateTracker, new PlayAlongOptions(granted.SampleRateHz, inputRate, roundTripMs / 1000, Click: _click));
             _listener.LetHear(_session);
             Stand.Desk.Tap(_session.HearSent);
             Stand.Desk.Click(_click == ClickUse.Off ? null : _session.RenderClick, Stand.Memory.Now.ClickChannel);

@@ -138,7 +138,12 @@ internal sealed partial class StageRoom : Room
 
     private void Begin(int index)
     {
-        Scene scene = Scenes[index];
+        Begin(Scenes[index]);
+        Mark(index + 1 < Scenes.Count ? index + 1 : 0);
+    }
+
+    private void Begin(Scene scene)
+    {
         _shown = scene;
         _spotlight = null;
         _listed = false;
@@ -148,7 +153,6 @@ internal sealed partial class StageRoom : Room
         _sound.Begin(Stand.Desk, null);
         _spectrum = null;
         _swellCycles = 0;
-        Mark(index + 1 < Scenes.Count ? index + 1 : 0);
 
         // Written at each change: after a crash, or a battery that gave out, the hall goes on where it was.
         Stand.Memory.Change(now => now with { Scene = scene.Id });
@@ -163,10 +167,9 @@ internal sealed partial class StageRoom : Room
     {
         if (_shown is { } shown)
         {
-            int marked = MarkedIndex;
-            Begin(Math.Max(0, Scenes.ToList().IndexOf(shown)));
-            Mark(marked);
-            Stand.Say($"{Label(shown)}, from its beginning.");
+            // As it is by now; one that was deleted meanwhile as it was.
+            Begin(Scenes.FirstOrDefault(scene => scene.Id == shown.Id) ?? shown);
+            Stand.Say($"{Label(_shown)}, from its beginning.");
         }
         else
         {
@@ -282,8 +285,8 @@ internal sealed partial class StageRoom : Room
         }
 
         Scene scene = Scenes[MarkedIndex];
-        string path = Path.Combine(_ownFolder, $"{scene.Id}.json");
-        if (!File.Exists(path))
+        string path = _library.FileOf(scene);
+        if (Path.GetDirectoryName(path) != _ownFolder)
         {
             Stand.Say($"{scene.Name} comes with the program and stays. Your own scenes can be deleted.");
             return;

@@ -11,6 +11,8 @@ internal sealed partial class TakesRoom : Room
     private readonly TakeStore _store;
     private readonly TakeHandout _handout;
     private Task<(TakeListing Takes, IReadOnlyList<BodyNote> Between)> _reading;
+    private (TakeListing Takes, IReadOnlyList<BodyNote> Between) _read = (new TakeListing([], []), []);
+    private Task<string>? _exporting;
     private LoggedTake[] _all = [];
     private BodyNote[] _between = [];
     private IReadOnlyList<LeftOut> _leftOut = [];
@@ -130,6 +132,12 @@ internal sealed partial class TakesRoom : Room
     public override void Tick()
     {
         _handout.Tick();
+        if (_exporting is { IsCompletedSuccessfully: true } exported)
+        {
+            _exporting = null;
+            Stand.Say(exported.Result);
+        }
+
         if (!_isRead && _reading.IsCompleted)
         {
             _isRead = true;
@@ -139,8 +147,9 @@ internal sealed partial class TakesRoom : Room
                 return;
             }
 
+            _read = _reading.Result;
             Show();
-            if (_reading.Result.Takes.Problems is { Count: > 0 } problems)
+            if (_read.Takes.Problems is { Count: > 0 } problems)
             {
                 Stand.Say(problems.Count == 1
                     ? problems[0]
@@ -180,8 +189,8 @@ internal sealed partial class TakesRoom : Room
     {
         HashSet<string> discarded = [.. Stand.Discarded.Select(thing => thing.Take?.Id).OfType<string>()];
         HashSet<BodyNote> discardedNotes = [.. Stand.Discarded.Select(thing => thing.Note).OfType<BodyNote>()];
-        _all = [.. _reading.Result.Takes.Takes.Where(take => !discarded.Contains(take.Take.Id)).Reverse()];
-        _between = [.. _reading.Result.Between.Where(note => !discardedNotes.Contains(note))];
+        _all = [.. _read.Takes.Takes.Where(take => !discarded.Contains(take.Take.Id)).Reverse()];
+        _between = [.. _read.Between.Where(note => !discardedNotes.Contains(note))];
         _map = ErrorMap.Of(_all);
         _leftOut = LeftOut.Of(_all);
         if (Cell is null && _map.Cells.MaxBy(cell => cell.Takes) is { } most)
@@ -342,7 +351,9 @@ internal sealed partial class TakesRoom : Room
     {
         TakeRecord take = Chosen!.Take;
         string folder = Path.Combine(Stand.Parts.DataFolder, "exported");
-        Stand.Say(_store.Export(take, folder) ?? $"Sound and record copied to {folder}");
+        TakeStore store = _store;
+        _exporting = Task.Run(() => store.Export(take, folder) ?? $"Sound and record copied to {folder}");
+        Stand.Say("The take is being copied.");
     }
 
     private void Discard()

@@ -12,7 +12,8 @@ internal sealed partial class Desk
     private const double LateWithinSeconds = 10;
     private const int MostPeriods = 16;
 
-    private int _periods = new LineRequest().Periods;
+    private static readonly int UsualPeriods = new LineRequest().Periods;
+    private int _periods = UsualPeriods;
     private double _countedAt;
     private long _countedBefore;
     private bool _isTooShort;

@@ -16,7 +16,7 @@ internal sealed class Listener
     private const int RestMs = 5;
 
     private readonly IAudioSystem _audio;
-    private readonly TrackerFactory _createTracker;
+    private readonly TrackerFactory? _createTracker;
     private readonly string? _deviceId;
     private readonly Lock _lock = new();
     private readonly List<AnalysisFrame> _frames = [];
@@ -45,6 +45,17 @@ internal sealed class Listener
         _createTracker = createTracker;
         _deviceId = deviceId;
         _firstPrior = prior;
+        _opener = Task.Run(Open);
+    }
+
+    /// <summary>Begins to open a line that only a session hears: nothing is measured meanwhile; nothing waits.</summary>
+    /// <param name="audio">The machine's sound.</param>
+    /// <param name="deviceId">Input device, or null for the system's own choice.</param>
+    public Listener(IAudioSystem audio, string? deviceId)
+    {
+        _audio = audio;
+        _deviceId = deviceId;
+        _firstPrior = DuetPrior.Free;
         _opener = Task.Run(Open);
     }
 
@@ -170,15 +181,21 @@ internal sealed class Listener
         LineOpening opening = _audio.OpenInput(new LineRequest(_deviceId, Channels: 1), Take);
         _channels = opening.Line.Granted.Channels;
         _mono = new float[opening.Line.Granted.PeriodSamples];
-        _ring = new SampleRing(RingSeconds * opening.Line.Granted.SampleRateHz);
         _opening = opening;
-        if (opening.IsDevice)
+        if (!opening.IsDevice)
         {
-            IDuetTracker tracker = _createTracker(opening.Line.Granted.SampleRateHz, _firstPrior);
-            _thread = new Thread(() => MeasureGuarded(_ring, tracker)) { IsBackground = true, Name = "BrassVox analysis" };
-            _thread.Start();
-            opening.Line.Start();
+            return;
         }
+
+        if (_createTracker is { } createTracker)
+        {
+            IDuetTracker tracker = createTracker(opening.Line.Granted.SampleRateHz, _firstPrior);
+            SampleRing ring = _ring = new SampleRing(RingSeconds * opening.Line.Granted.SampleRateHz);
+            _thread = new Thread(() => MeasureGuarded(ring, tracker)) { IsBackground = true, Name = "BrassVox analysis" };
+            _thread.Start();
+        }
+
+        opening.Line.Start();
     }
 
     private void Take(ReadOnlySpan<float> interleaved)

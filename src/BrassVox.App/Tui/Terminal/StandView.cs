@@ -143,7 +143,12 @@ internal sealed class StandView : Runnable
             {
                 Cell cell = _canvas[x, y];
                 ref Cell shown = ref _shown[(y * _canvas.Width) + x];
-                if (whole || shown != cell)
+                if (cell.Glyph == Cell.Covered && !ascii)
+                {
+                    // The sign of double width before it fills this cell.
+                    shown = cell;
+                }
+                else if (whole || shown != cell)
                 {
                     shown = cell;
                     SetAttribute(_palette[cell.Ink]);

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using BrassVox.Audio;
 using BrassVox.Audio.Wav;
 using BrassVox.Tests.Support;
 using Xunit;
@@ -50,6 +51,32 @@ public sealed class MeasureCommandTests : IDisposable
                 Assert.Equal(0, 1200 * Math.Log2(tone.GetProperty("frequencyHz").GetDouble() / told.Item2), 10.0);
             }
         });
+    }
+
+    /// <summary>Both tones declared to move: each note names the tone nearer to it.</summary>
+    [Fact]
+    public void Two_tones_that_may_both_move_are_told_by_what_is_nearer()
+    {
+        string take = Write("take.wav", Fifth(2));
+        JsonElement report = JsonDocument.Parse(CommandLine.Run(["measure", take, "--played", "Bb2", "--sung", "F3", "--moves", "both", "--json"]).Output).RootElement;
+        Assert.Equal(116.54, report.GetProperty("played").GetProperty("frequencyHz").GetDouble(), 0.3);
+        Assert.Equal(176.64, report.GetProperty("sung").GetProperty("frequencyHz").GetDouble(), 0.3);
+    }
+
+    [Fact]
+    public void A_recording_that_was_cut_off_is_told_so_and_a_table_goes_to_a_pipe_too()
+    {
+        float[] whole = Fifth(1);
+        float limit = 0.6f * whole.Max(Math.Abs);
+        string take = Write("take.wav", [.. whole.Select(sample => Math.Clamp(sample, -limit, limit) * 0.9f / limit)]);
+        Assert.Contains("cut off  at its loudest", CommandLine.Run(["measure", take, "--played", "Bb2", "--sung", "F3"]).Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("cut off", CommandLine.Run(["measure", Write("whole.wav", whole)]).Output, StringComparison.Ordinal);
+        if (File.Exists("/dev/null"))
+        {
+            CommandLineResult run = CommandLine.Run(["measure", take, "--csv", "/dev/null"]);
+            Assert.Equal((0, ""), (run.ExitCode, run.Errors));
+            Assert.False(PlainFile.Is("/dev/null"));
+        }
     }
 
     /// <summary>Of a file with another note than the one named, that one is told; of one with the named notes, nothing else.</summary>

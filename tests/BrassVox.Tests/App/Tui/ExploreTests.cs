@@ -202,6 +202,24 @@ public sealed class ExploreTests
     }
 
     [Fact]
+    public void What_is_changed_while_a_tone_glides_is_shown_as_it_sounds()
+    {
+        using StandRig rig = StandTests.At("1 g");
+        Type(rig, "Bb2");
+        rig.Press("Enter").Run(1.0).Press(".").Run(0.5);
+        Assert.Contains("Bb1 played, Bb2 +1 c sung", rig.Canvas().Row(0), StringComparison.Ordinal);
+        Assert.Equal(116.54 * Math.Pow(2, 1 / 1200.0), rig.Desk.Engine!.Read(1).FrequencyHz, 0.02);
+
+        // The other tone is changed, and a new glide is begun: neither takes the first one back.
+        rig.Press("g");
+        Type(rig, "C3");
+        rig.Press("Enter").Run(0.5).Press("p", ".").Run(5);
+        Assert.Contains("Bb1 +1 c played, C3 sung", rig.Canvas().Row(0), StringComparison.Ordinal);
+        Assert.Equal(130.81, rig.Desk.Engine.Read(1).FrequencyHz, 0.05);
+        Assert.Equal(58.27 * Math.Pow(2, 1 / 1200.0), rig.Desk.Engine.Read(0).FrequencyHz, 0.02);
+    }
+
+    [Fact]
     public void What_is_said_of_a_moved_tone_is_whole_sentences()
     {
         using StandRig rig = StandTests.At("1 Right");

@@ -24,6 +24,19 @@ public sealed class PicturesTests
         Assert.Equal((13, 71), (row.IndexOf(Glyphs.Tie, StringComparison.Ordinal), row.LastIndexOf(Glyphs.Tie)));
     }
 
+    /// <summary>A sign beyond U+FFFF has a stand-in in one cell; a sign of double width fills two; a mark upon another none.</summary>
+    [Fact]
+    public void Signs_of_every_script_can_be_written()
+    {
+        var canvas = new Canvas(20, 1);
+        Assert.Equal(13, canvas.Write(0, 0, "Largo \U0001D11E a\u0301 \u97F3x"));
+        Assert.Equal("Largo \uFFFD a \u97F3x", canvas.Row(0));
+        Assert.Equal("Largo ? a ??x", canvas.Row(0, ascii: true));
+        Assert.Equal((Cell.Covered, 'x'), (canvas[11, 0].Glyph, canvas[12, 0].Glyph));
+        canvas.Put(0, 0, '\uD83C');
+        Assert.Equal(Glyphs.NoSign, canvas[0, 0].Glyph);
+    }
+
     [Fact]
     public void Over_4_a_second_the_swell_stands_dotted_as_designed()
     {

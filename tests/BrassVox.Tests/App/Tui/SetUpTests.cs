@@ -1,4 +1,6 @@
 using BrassVox.App.Tui.Rooms;
+using BrassVox.Practice.Profiles;
+using BrassVox.Theory;
 using Xunit;
 
 namespace BrassVox.Tests.App.Tui;
@@ -103,6 +105,23 @@ public sealed class SetUpTests
         Assert.Equal(("hand", (double?)null, false, ""), (rig.Memory.Now.OutputDevice, rig.Memory.Now.SpeakerLowestHz, rig.Memory.Now.OctaveUp, rig.Memory.Now.SpeakerAnswers));
         Assert.Contains("not tested: Enter plays one after the other", rig.Screen(), StringComparison.Ordinal);
         Assert.Contains("The low tones were those of the other: line 2 tests this one.", StandTests.Joined(rig), StringComparison.Ordinal);
+    }
+
+    /// <summary>Turning through instruments keeps all else of a player; another voice begins from its usual range.</summary>
+    [Fact]
+    public void Another_instrument_keeps_the_range_and_what_else_was_set()
+    {
+        using StandRig rig = StandTests.At("");
+        PlayerProfile mine = rig.Memory.Now.Profile with { LowestSung = Pitch.Parse("A2"), HighestSung = Pitch.Parse("E4"), TuningName = "pythagorean", Aim = Grade.III, RegisterChange = Pitch.Parse("D4"), A4Hz = 442 };
+        var answers = new Answers(rig.Stand);
+        rig.Memory.Change(now => now with { Profile = mine });
+        answers.Change(0, 1);
+        Assert.Equal(mine with { Instrument = rig.Memory.Now.Profile.Instrument }, rig.Memory.Now.Profile);
+        Assert.NotEqual(mine.Instrument, rig.Memory.Now.Profile.Instrument);
+        answers.Change(1, 1);
+        PlayerProfile other = rig.Memory.Now.Profile;
+        Assert.Equal(("pythagorean", Grade.III, 442.0, (Pitch?)null), (other.TuningName, other.Aim, other.A4Hz, other.RegisterChange));
+        Assert.Equal(PlayerProfile.Usual(other.Instrument, other.Voice).LowestSung, other.LowestSung);
     }
 
     [Fact]

@@ -269,6 +269,21 @@ public sealed class StageTests
     }
 
     [Fact]
+    public void R_begins_what_is_shown_again_also_after_something_was_deleted_and_a_file_of_any_name_is_ones_own()
+    {
+        using StandRig rig = StandTests.At("1 Right k");
+        string folder = SceneLibrary.OwnFolder(rig.Folder);
+        File.Move(Assert.Single(Directory.EnumerateFiles(folder)), Path.Combine(folder, "mine.json"));
+        rig.Press("Escape", "7", "9").Run(0.3);
+        Assert.Contains("10 Bb1 + F2, coupled", rig.Stand.Top.Choices[rig.Stand.Top.MarkedIndex].Label, StringComparison.Ordinal);
+        rig.Press("Delete");
+        Assert.Empty(Directory.EnumerateFiles(folder));
+        rig.Press("r").Run(0.3);
+        Assert.Contains("9 of 9", rig.Canvas().Row(0), StringComparison.Ordinal);
+        Assert.StartsWith("9 ", rig.Stand.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_broken_scene_of_ones_own_is_told_with_line_and_key_and_the_others_run()
     {
         using StandRig rig = StandTests.At("");

@@ -48,6 +48,17 @@ public sealed class WholeFileTests : IDisposable
     }
 
     [Fact]
+    public void A_device_is_refused_and_stays()
+    {
+        Assert.SkipUnless(File.Exists("/dev/full"), "needs /dev/full, a Linux device that is always full");
+        string link = Path.Combine(_folder, "device");
+        File.CreateSymbolicLink(link, "/dev/full");
+        Assert.Contains($"{link} is no plain file", Assert.Throws<IOException>(() => WholeFile.Write(link, file => file.Write("new"u8))).Message, StringComparison.Ordinal);
+        Assert.Equal("/dev/full", new FileInfo(link).LinkTarget);
+        Assert.Equal([link], Directory.EnumerateFileSystemEntries(_folder));
+    }
+
+    [Fact]
     public void A_newer_file_takes_the_place_of_the_older()
     {
         File.WriteAllText(FilePath, "older and longer");

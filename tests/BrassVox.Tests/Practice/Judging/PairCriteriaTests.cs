@@ -51,6 +51,17 @@ public sealed class PairCriteriaTests
         Assert.True(run is null || Math.Abs(run.Value.FromSeconds - 2.0) < 1e-6);
     }
 
+    /// <summary>Where the pair surely stood still without a rate, its rate is 0: half of the time stands for all that is known.</summary>
+    [Fact]
+    public void Standing_still_counts_among_the_rates()
+    {
+        TakeTrack track = Beats(500, i => i < 200 ? 6 : null, below: i => i == 450 ? 0.5 : null);
+        (double Seconds, double Rate)[] rates = Stillness.Rates(track, 1.0);
+        Assert.Equal((200, 201), (rates.Count(rate => rate.Rate == 6), rates.Count(rate => rate.Rate == 0)));
+        Assert.Equal(rates.Order(), rates);
+        Assert.Equal(0, PairCriteria.MedianRate([track]));
+    }
+
     [Fact]
     public void A_bound_does_not_reach_back_over_beats_that_were_told()
     {

@@ -65,6 +65,16 @@ public sealed class LogFailureTests : IDisposable
         Assert.Equal(1, store.Log.CountTakes());
     }
 
+    /// <summary>SQLITE_IOERR (10), as a full disk gives for the companion files: the log is not damaged, and is not to be moved away. Source: the result codes on sqlite.org, from memory.</summary>
+    [Fact]
+    public void A_disk_that_fails_is_not_taken_for_a_damaged_log()
+    {
+        LogFailure failure = Assert.Throws<LogException>(() => LogConnection.Guarded<int>(_rig.Log.Path, () => throw new SqliteException("disk I/O error", 10))).Failure;
+        Assert.Equal(LogFailureKind.DiskTrouble, failure.Kind);
+        Assert.Contains("Leave it where it is", failure.Message, StringComparison.Ordinal);
+        Assert.Contains(_rig.Log.Path, failure.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_full_disk_is_told_and_what_was_kept_before_is_safe()
     {

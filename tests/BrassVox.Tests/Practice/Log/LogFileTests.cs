@@ -1,3 +1,5 @@
+using BrassVox.Practice.Exercises;
+using BrassVox.Practice.Judging;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Takes;
 using Xunit;
@@ -73,6 +75,34 @@ public sealed class LogFileTests : IDisposable
         File.WriteAllText(path, text.Replace(offset, offset.Replace("440", "1e400", StringComparison.Ordinal), StringComparison.Ordinal));
         string message = Assert.Throws<InvalidDataException>(() => LogFile.Read(path)).Message;
         Assert.Contains(name == "log.json" ? "$.takes[0].player.a4Hz" : "larger than any can be", message, StringComparison.Ordinal);
+    }
+
+    /// <summary>A take that was deleted comes back with the note that was made of it, once.</summary>
+    [Fact]
+    public void A_note_finds_its_take_again_and_is_not_doubled()
+    {
+        Fill();
+        LogContents before = _rig.Log.Contents();
+        _rig.Log.Delete(["a"]);
+        Assert.Null(Assert.Single(_rig.Log.Contents().BodyNotes).TakeId);
+        Assert.Equal(1, _rig.Log.Import(before));
+        Same(before, _rig.Log.Contents());
+    }
+
+    /// <summary>What a player expected is written as a word; as a number, as older files have it, it is read, and refused where it means nothing.</summary>
+    [Fact]
+    public void What_was_expected_is_a_word()
+    {
+        TakeRecord take = LogRig.Record("a", LogRig.Monday) with { Expected = new Prediction(PredictedFigure.SungCents, -20) };
+        _rig.Log.Enter(take);
+        string path = Path.Combine(_rig.Folder, "log.json");
+        LogFile.Write(_rig.Log.Contents(), path);
+        string text = File.ReadAllText(path);
+        Assert.Contains("\"figure\": \"sungCents\"", text, StringComparison.Ordinal);
+        File.WriteAllText(path, text.Replace("\"sungCents\"", $"{(int)PredictedFigure.SungCents}", StringComparison.Ordinal));
+        Assert.Equal(take.Expected, LogFile.Read(path).Takes[0].Expected);
+        File.WriteAllText(path, text.Replace("\"sungCents\"", "99", StringComparison.Ordinal));
+        Assert.Throws<InvalidDataException>(() => LogFile.Read(path));
     }
 
     private static void Same(LogContents expected, LogContents got)
