@@ -102,8 +102,12 @@ public sealed class WavWriter : IDisposable
             writer = new WavWriter(path, options, file);
             if (writer.TryDisk(writer.WriteHeader))
                 return true;
-            failure = writer.Failure!;
-            writer.Dispose();
+            failure = writer.Failure!.Kind == WavWriteFailureKind.DiskFull
+                ? new WavWriteFailure(WavWriteFailureKind.DiskFull, $"the disk is full; {path} could not be begun. Free some space.")
+                : writer.Failure;
+            writer.TryDisk(writer._file!.Dispose);
+            writer._file = null;
+            File.Delete(path + PartSuffix);
             writer = null;
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or NotSupportedException)

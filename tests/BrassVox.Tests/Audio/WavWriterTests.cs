@@ -196,6 +196,8 @@ public sealed class WavWriterTests
         File.CreateSymbolicLink(folder.File("take.wav" + WavWriter.PartSuffix), "/dev/full");
         Assert.False(WavWriter.TryCreate(folder.File("take.wav"), new WavWriteOptions(48000, 1), out _, out WavWriteFailure? failure));
         Assert.Equal(WavWriteFailureKind.DiskFull, failure.Kind);
+        Assert.Equal($"the disk is full; {folder.File("take.wav")} could not be begun. Free some space.", failure.Message);
+        Assert.Empty(Directory.GetFiles(folder.Path));
     }
 
     private static WavWritten WriteFile(string path, WavWriteOptions options, float[] samples)

@@ -12,7 +12,8 @@ internal sealed partial class TakesRoom : Room
     private readonly TakeHandout _handout;
     private Task<(TakeListing Takes, IReadOnlyList<BodyNote> Between)> _reading;
     private (TakeListing Takes, IReadOnlyList<BodyNote> Between) _read = (new TakeListing([], []), []);
-    private Task<string>? _exporting;
+    private Task<string?>? _exporting;
+    private string _exportFolder = "";
     private LoggedTake[] _all = [];
     private BodyNote[] _between = [];
     private IReadOnlyList<LeftOut> _leftOut = [];
@@ -132,10 +133,14 @@ internal sealed partial class TakesRoom : Room
     public override void Tick()
     {
         _handout.Tick();
-        if (_exporting is { IsCompletedSuccessfully: true } exported)
+        if (_exporting is { IsCompleted: true } exporting)
         {
+            // What goes wrong is told by the stand.
             _exporting = null;
-            Stand.Say(exported.Result);
+            if (exporting is { IsCompletedSuccessfully: true, Result: null })
+            {
+                Stand.Say($"Sound and record copied to {_exportFolder}");
+            }
         }
 
         if (!_isRead && _reading.IsCompleted)
@@ -352,7 +357,9 @@ internal sealed partial class TakesRoom : Room
         TakeRecord take = Chosen!.Take;
         string folder = Path.Combine(Stand.Parts.DataFolder, "exported");
         TakeStore store = _store;
-        _exporting = Task.Run(() => store.Export(take, folder) ?? $"Sound and record copied to {folder}");
+        _exporting = Task.Run(() => store.Export(take, folder));
+        _exportFolder = folder;
+        Stand.Await("The copy of the take", _exporting);
         Stand.Say("The take is being copied.");
     }
 
