@@ -61,7 +61,7 @@ internal static class ExerciseRun
             (int flatTops, double first) = FlatTops.Of(take.Recorded.Samples, take.Recorded.SampleRateHz);
             if (flatTops > 0)
             {
-                remarks = [.. remarks, FormattableString.Invariant($"The recording is cut off at its loudest {flatTops} times, first at {first:0.00} s: the input was too loud. Turn it down; pitches suffer least.")];
+                remarks = [.. remarks, FormattableString.Invariant($"The recording is cut off at its loudest (flat peaks: {flatTops}, the first at {first:0.00} s): the input was too loud. Turn it down; pitches suffer least.")];
             }
 
             Console.Out.Write(ExerciseText.Result(take, remarks));

@@ -42,8 +42,9 @@ internal static class MeasureText
         text.WriteLine(Said($"         not separable in {report.NotSeparableShare:P0}, no tone in {report.SilentShare:P0}"));
         if (report is { FlatTops: > 0, FirstFlatTopSeconds: { } firstSeconds })
         {
-            text.WriteLine(Said($"cut off  at its loudest {report.FlatTops} times, first at {firstSeconds:F2} s: too loud an input makes lines of its own,"));
-            text.WriteLine("         so levels and what is coupled say little; turn it down and record again");
+            string times = report.FlatTops == 1 ? "once" : Said($"{report.FlatTops} times");
+            text.WriteLine(Said($"cut off  at its loudest {times}, first at {firstSeconds:F2} s: the input was too loud,"));
+            text.WriteLine("         which makes lines of its own; turn it down and record again");
         }
 
         if (report.OtherNote is { } other)

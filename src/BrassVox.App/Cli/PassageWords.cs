@@ -17,19 +17,23 @@ internal static class PassageWords
         using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
         string title = passage.Title.Length > 0 ? passage.Title : "passage";
         text.WriteLine(Invariant($"{title}   {passage.Bars.Count} bars, {passage.SecondsAt(passage.LengthTicks):0} s   {profile.TuningName}, A4 {profile.A4Hz} Hz"));
-        for (int first = 0; first < report.Moments.Count; first += Columns)
+
+        // Over two octaves an interval has a long name: then fewer moments stand in a row.
+        int width = report.Moments.Select(moment => 1 + Math.Max(Short(moment.Between).Length, Made(moment, NoteNaming.English).Length)).Append(ColumnWidth).Max();
+        int columns = Math.Max(1, Columns * ColumnWidth / width);
+        for (int first = 0; first < report.Moments.Count; first += columns)
         {
-            PassageMoment[] moments = [.. report.Moments.Skip(first).Take(Columns)];
+            PassageMoment[] moments = [.. report.Moments.Skip(first).Take(columns)];
             text.WriteLine();
-            Row(text, "bar.beat", moments, moment => moment.Place);
-            Row(text, "P", moments, moment => moment.Played is { } note ? moment.PlayedBegins ? note.ToString() : "held" : "-");
-            Row(text, "S", moments, moment => moment.Sung is { } note ? moment.SungBegins ? note.ToString() : "held" : "-");
-            Row(text, "between", moments, moment => Short(moment.Between));
-            Row(text, "made", moments, moment => Made(moment, NoteNaming.English));
+            Row(text, "bar.beat", width, moments, moment => moment.Place);
+            Row(text, "P", width, moments, moment => moment.Played is { } note ? moment.PlayedBegins ? note.ToString() : "held" : "-");
+            Row(text, "S", width, moments, moment => moment.Sung is { } note ? moment.SungBegins ? note.ToString() : "held" : "-");
+            Row(text, "between", width, moments, moment => Short(moment.Between));
+            Row(text, "made", width, moments, moment => Made(moment, NoteNaming.English));
             int most = moments.Max(moment => moment.Cares.Count);
             for (int i = 0; i < most; i++)
             {
-                Row(text, i == 0 ? "care" : "", moments, moment => i < moment.Cares.Count ? WordOf(moment.Cares[i]) : "");
+                Row(text, i == 0 ? "care" : "", width, moments, moment => i < moment.Cares.Count ? WordOf(moment.Cares[i]) : "");
             }
         }
 
@@ -98,9 +102,9 @@ internal static class PassageWords
 
     private static string Octaves(int octaves) => Math.Abs(octaves) == 1 ? (octaves > 0 ? "an octave higher" : "an octave lower") : Invariant($"{Math.Abs(octaves)} octaves {(octaves > 0 ? "higher" : "lower")}");
 
-    private static void Row(StringWriter text, string label, PassageMoment[] moments, Func<PassageMoment, string> cell)
+    private static void Row(StringWriter text, string label, int width, PassageMoment[] moments, Func<PassageMoment, string> cell)
     {
-        string row = " " + label.PadRight(LabelWidth) + string.Concat(moments.Select(moment => cell(moment).PadRight(Math.Max(ColumnWidth, moments.Max(each => cell(each).Length) + 1))));
+        string row = " " + label.PadRight(LabelWidth) + string.Concat(moments.Select(moment => cell(moment).PadRight(width)));
         text.WriteLine(row.TrimEnd());
     }
 

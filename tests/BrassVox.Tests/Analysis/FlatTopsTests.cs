@@ -28,9 +28,9 @@ public sealed class FlatTopsTests
     [Fact]
     public void Whole_tones_and_what_is_no_number_are_not_told()
     {
-        foreach (double hz in (double[])[30, 116.5, 440])
+        foreach ((double hz, double amplitude) in ((double, double)[])[(29, 0.26), (30, 0.99), (116.5, 0.3), (440, 0.99)])
         {
-            float[] sine = TestTone.Sine(RateHz, 1.0, hz, 0.99);
+            float[] sine = TestTone.Sine(RateHz, 1.0, hz, amplitude);
             Assert.Equal((0, 0.0), FlatTops.Of([.. sine.Select(sample => MathF.Round(sample * 32768) / 32768)], RateHz));
             Assert.Equal(0, FlatTops.Of(TestTone.Harmonic(RateHz, 1.0, _ => hz, 0.5), RateHz).Count);
         }
