@@ -7,12 +7,12 @@ namespace BrassVox.Benchmarks.Ratios;
 /// <remarks>
 /// On one machine the least processor time of many short runs moves by 3 per cent (three runs of one build at load 8 to 12), so there a small
 /// loss is found: ratios --record, then the changed build with --limit=1.1. From machine to machine, of one kind by name, the same build's
-/// ratios moved by up to 2.4 times; the limit unless given, <see cref="Limit"/>, finds what has gone wrong, not what has become a little slower.
+/// ratios moved by up to 3.7 times; the limit unless given, <see cref="Limit"/>, finds what has gone wrong, not what has become a little slower.
 /// Usage: ratios [--record] [--limit=N] [part of a name]; exit code 1 when a job takes more than N times its recorded ratio.
 /// </remarks>
 internal static class RatioReport
 {
-    private const double Limit = 3.0;
+    private const double Limit = 5.0;
     private const string LimitOption = "--limit=";
     private const int Rounds = 20;
     private const double RunSeconds = 0.02;
