@@ -231,7 +231,7 @@ internal readonly record struct FrameVerdict(PitchEstimate? Played, PitchEstimat
         return (played > 0.0 ? Math.Sqrt(2.0 * noise / played) : double.PositiveInfinity, sung > 0.0 ? Math.Sqrt(2.0 * noise / sung) : double.PositiveInfinity);
     }
 
-    /// <summary>The harmonics by which one tone sits on a harmonic of the other (unison, octaves, twelfth), or null.</summary>
+    /// <summary>The harmonics by which one tone sits on a harmonic of the other, the first (unison) to the sixth, or null.</summary>
     public static (int Played, int Sung)? Meet(double playedHz, double sungHz, double meetingHz = MeetingHz)
     {
         bool above = sungHz >= playedHz;

@@ -31,7 +31,7 @@ internal static class ManualPage
         ("offset, wander, drift", "How far the middle of a tone lies from its note; how much it moves about that middle; how far it goes from beginning to end. Vibrato counts as none of them. All in cents."),
         ("/s", "Beats a second. Up to 12 they can be counted; faster and too close to be two tones they are grain; two notes asked for stand still under 0.1. A take is called still under 1 over Bb2 and in proportion to P elsewhere, or as its exercise asks."),
         ("dBFS", "Level under the largest sample there can be. LUFS: loudness by ITU-R BS.1770."),
-        ("not separable", "Near the unison, the octaves and the twelfth one microphone cannot tell the two tones apart. No sung pitch is told there, only the beats."),
+        ("not separable", "Near the unison, the octaves, the twelfth and the fifth and sixth harmonic one microphone cannot tell the two tones apart. No sung pitch is told there, only the beats."),
     ];
 
     private static readonly string[] Cautions =

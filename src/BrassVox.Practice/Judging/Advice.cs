@@ -26,7 +26,7 @@ internal static class Advice
         if (unjudged is not null && findings.Any(finding => finding.Verdict != Verdict.NotTold))
         {
             string how = unjudged.Criterion == PairCriteria.SecondName
-                ? "Let the voice slide in from just below: what moves against the lips tells that two are there. Or choose a pair that is no unison, octave or twelfth."
+                ? "Let the voice slide in from just below: what moves against the lips tells that two are there. Or choose a pair that is no unison, octave or twelfth, nor a third or fifth over two octaves."
                 : "Once more, nearer to the microphone, as the exercise asks from its beginning.";
             return $"Not judged, neither for nor against you: {unjudged.Text} {how}";
         }

@@ -91,7 +91,7 @@ public sealed class SessionTests
 
     /// <summary>A microphone that went away in the cue has heard nothing of the take, and the cue is not judged for it.</summary>
     [Fact]
-    public void Without_a_sample_of_the_take_there_is_nothing_to_judge()
+    public async Task Without_a_sample_of_the_take_there_is_nothing_to_judge()
     {
         ResolvedExercise resolved = ShippedExercises.Resolve("open-home-pair");
         var offline = new OfflineEngine();
@@ -115,6 +115,8 @@ public sealed class SessionTests
         RecordedTake recorded = session.Recorded!;
         Assert.True(recorded.Samples.Length > 44100);
         Assert.Equal(((double)recorded.Samples.Length / 44100) + 0.03, recorded.StartSeconds, 0.001);
+        JudgedTake judged = await session.Measuring!;
+        Assert.Null(judged.Result.AsAsked);
     }
 
     [Fact]
