@@ -69,7 +69,7 @@ public static class TakeJudge
         };
     }
 
-    /// <summary>The criterion's name in results.</summary>
+    /// <summary>The tone a criterion is about; null when it is about the pair, or about both.</summary>
     internal static VoiceRole? RoleOf(Criterion criterion) => criterion switch
     {
         OffsetCriterion { Role: var role } => role,
