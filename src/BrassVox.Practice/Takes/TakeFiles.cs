@@ -14,6 +14,9 @@ namespace BrassVox.Practice.Takes;
 /// <param name="folder">The folder; made when first written to.</param>
 internal sealed class TakeFiles(string folder)
 {
+    private const string SoundSuffix = ".wav";
+    private static readonly TimeSpan BeingWritten = TimeSpan.FromMinutes(1);
+
     /// <summary>The folder.</summary>
     public string Folder { get; } = folder;
 
@@ -21,6 +24,12 @@ internal sealed class TakeFiles(string folder)
     public IEnumerable<string> Ids() => Directory.Exists(Folder)
         ? Directory.EnumerateFiles(Folder, "*.json").Select(path => Path.GetFileNameWithoutExtension(path)).Order(StringComparer.Ordinal)
         : [];
+
+    /// <summary>Sounds without a record that nobody has written to for a while: a full disk or a crash cut their takes short.</summary>
+    public IEnumerable<string> SoundsAlone() => !Directory.Exists(Folder) ? [] : new[] { SoundSuffix, SoundSuffix + WavWriter.PartSuffix }
+        .SelectMany(suffix => Directory.EnumerateFiles(Folder, "*" + suffix).Where(path => path.EndsWith(suffix, StringComparison.Ordinal)
+            && !File.Exists(RecordPath(Path.GetFileName(path)[..^suffix.Length])) && DateTime.UtcNow - File.GetLastWriteTimeUtc(path) > BeingWritten))
+        .Order(StringComparer.Ordinal);
 
     /// <summary>Path of a record.</summary>
     public string RecordPath(string id) => Path.Combine(Folder, Path.GetFileName(id) + ".json");

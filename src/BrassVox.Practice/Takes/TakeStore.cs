@@ -262,12 +262,7 @@ public sealed class TakeStore
         }
 
         string[] files = [.. _files.Ids()];
-        if (files.Length == 0)
-        {
-            return problems;
-        }
-
-        IReadOnlySet<string> known = Log.Ids();
+        IReadOnlySet<string> known = files.Length == 0 ? new HashSet<string>() : Log.Ids();
         List<TakeRecord> found = [];
         foreach (string id in files.Where(id => !known.Contains(id)))
         {
@@ -287,8 +282,11 @@ public sealed class TakeStore
             Log.EnterFound(found);
         }
 
+        problems.AddRange(_files.SoundsAlone().Select(CutShort));
         return problems;
     }
+
+    private static string CutShort(string path) => $"{path} is sound without a take's record, as a full disk or a crash leaves it. Listen to it, keep it elsewhere or remove it.";
 
     private TakeListing FromFiles(TakeFilter filter, string why)
     {
@@ -308,6 +306,8 @@ public sealed class TakeStore
                     takes.Add(new LoggedTake(record! with { Frames = [] }, []));
                 }
             }
+
+            problems.AddRange(_files.SoundsAlone().Select(CutShort));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

@@ -165,6 +165,31 @@ public sealed class TakeStoreTests : IDisposable
         Assert.True(File.Exists(foreign));
     }
 
+    /// <summary>What a disk that filled up, or a crash, left of a take is told; what another instance writes just now is not.</summary>
+    [Fact]
+    public void Sound_without_a_record_is_told_with_or_without_a_log()
+    {
+        var store = new TakeStore(_folder, TimeProvider.System);
+        TakeRecord kept = store.Keep(Take(), null).Record!;
+        foreach ((string name, int minutes) in new[] { ("whole.wav", 2), ("begun.wav.part", 2), ("now.wav", 0), ("now-2.wav.part", 0), ("other.txt", 2) })
+        {
+            string path = Path.Combine(store.Folder, name);
+            File.WriteAllText(path, "");
+            File.SetLastWriteTimeUtc(path, DateTime.UtcNow.AddMinutes(-minutes));
+        }
+
+        File.SetLastWriteTimeUtc(store.SoundPath(kept), DateTime.UtcNow.AddMinutes(-2));
+        void AssertTold(TakeListing listing, int others)
+        {
+            Assert.Equal(kept.Id, Assert.Single(listing.Takes).Take.Id);
+            Assert.Equal([Path.Combine(store.Folder, "begun.wav.part"), Path.Combine(store.Folder, "whole.wav")], listing.Problems.Skip(others).Select(problem => problem.Split(" is sound without a take's record")[0]));
+        }
+
+        AssertTold(store.List(), 0);
+        File.WriteAllText(Path.Combine(_folder, PracticeLog.FileName), "no database");
+        AssertTold(store.List(), 1);
+    }
+
     [Fact]
     public void A_folder_that_cannot_be_made_is_told_and_nothing_is_thrown()
     {

@@ -23,7 +23,13 @@ internal sealed class BodyRoom : Room
         _take = take;
         PracticeLog log = stand.Log;
         string player = stand.PlayerName;
-        _reading = Task.Run(() => log.BodyNotes(new TakeFilter(player)));
+        // A note that is still being written is listed.
+        Task kept = stand.Kept();
+        _reading = Task.Run(async () =>
+        {
+            await kept.ConfigureAwait(false);
+            return log.BodyNotes(new TakeFilter(player));
+        });
         _choices = [.. BodyTags.All.Select(tag => new Choice(BodyTags.Name(tag), () => Note(tag))), new Choice("leave", stand.Back)];
     }
 

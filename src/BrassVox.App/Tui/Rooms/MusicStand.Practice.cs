@@ -13,6 +13,7 @@ internal sealed partial class MusicStand
     private bool? _isSimulated;
     private Task<PracticeReading>? _practice;
     private PracticeReading? _lastPractice;
+    private PlanChoices? _planned;
 
     /// <summary>Name of the player; empty for the only one.</summary>
     public string PlayerName => Memory.Now.PlayerName;
@@ -34,6 +35,17 @@ internal sealed partial class MusicStand
 
     /// <summary>Today's plan, as of the last reading; null before the first.</summary>
     public PracticePlan? Today => LastPractice?.Plan;
+
+    /// <summary>What the player decided of today's plan, wherever the plan is shown.</summary>
+    public PlanChoices Planned
+    {
+        get
+        {
+            DateOnly today = WeekTrend.DayOf(Parts.Time.GetUtcNow(), Parts.Time.LocalTimeZone);
+            return _planned is { } planned && planned.Player == PlayerName && planned.Day == today ? planned : new PlanChoices(PlayerName, today);
+        }
+        set => _planned = value;
+    }
 
     /// <summary>True once <see cref="Next"/> is known.</summary>
     public bool IsPracticeRead => LastPractice is not null;
@@ -64,12 +76,13 @@ internal sealed partial class MusicStand
         ExerciseLibrary exercises = Parts.Exercises;
         TimeProvider time = Parts.Time;
         string folder = Parts.DataFolder;
+        PlanChoices planned = Planned;
         // A take that is still being kept counts.
         Task kept = Kept();
         _practice = Task.Run(async () =>
         {
             await kept.ConfigureAwait(false);
-            return PracticeReading.Read(store, player, exercises, time, folder);
+            return PracticeReading.Read(store, player, exercises, time, folder, planned.On);
         });
     }
 

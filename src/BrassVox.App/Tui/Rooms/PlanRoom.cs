@@ -15,12 +15,10 @@ internal sealed class PlanRoom : Room
     private const int WhatColumn = 8;
     private const int BecauseColumn = 40;
     private const int Step = 5;
-    private readonly HashSet<string> _swapped = new(StringComparer.Ordinal);
     private Task<PlanInputs> _reading;
     private Task _minutesKept = Task.CompletedTask;
     private PlanInputs? _inputs;
     private PracticePlan? _plan;
-    private BodyChoice _choice = BodyChoice.AsAdvised;
     private int _line;
     private bool _isLineChosen;
 
@@ -250,7 +248,7 @@ internal sealed class PlanRoom : Room
             return;
         }
 
-        _plan = Planner.Plan(inputs with { Choice = _choice, Swapped = _swapped });
+        _plan = Planner.Plan(Stand.Planned.On(inputs));
         if (!_isLineChosen)
         {
             // The first line that nothing was done of today.
@@ -306,7 +304,7 @@ internal sealed class PlanRoom : Room
             return;
         }
 
-        _swapped.Add(exercise.Exercise.Id);
+        Stand.Planned = Stand.Planned with { Swapped = Stand.Planned.Swapped.Add(exercise.Exercise.Id) };
         _isLineChosen = true;
         Redraw();
         Stand.Say($"{exercise.Exercise.Number} {exercise.Exercise.Name} waits for another day. z brings it back.");
@@ -314,20 +312,20 @@ internal sealed class PlanRoom : Room
 
     private void Undo()
     {
-        if (_swapped.Count == 0)
+        if (Stand.Planned.Swapped.Count == 0)
         {
             Stand.Say("Nothing to undo.");
             return;
         }
 
-        _swapped.Clear();
+        Stand.Planned = Stand.Planned with { Swapped = [] };
         Redraw();
         Stand.Say("The plan is as it was.");
     }
 
     private void Decide(BodyChoice choice)
     {
-        _choice = choice;
+        Stand.Planned = Stand.Planned with { Choice = choice };
         Redraw();
         Stand.Say(choice switch
         {

@@ -20,13 +20,14 @@ internal sealed record PracticeReading(VoiceLoad Voice, int Takes, PlanLine? Nex
     /// <param name="exercises">The curriculum.</param>
     /// <param name="time">The clock.</param>
     /// <param name="folder">The data folder.</param>
-    public static PracticeReading Read(TakeStore store, Player player, ExerciseLibrary exercises, TimeProvider time, string folder)
+    /// <param name="decided">Lays over a plan's inputs what the player decided of it.</param>
+    public static PracticeReading Read(TakeStore store, Player player, ExerciseLibrary exercises, TimeProvider time, string folder, Func<PlanInputs, PlanInputs> decided)
     {
         TakeListing listing = store.List(new TakeFilter(player.Name));
         string? trouble = FolderTrouble(folder) ?? (listing.Problems.Count > 0 ? listing.Problems[0] : null);
         try
         {
-            PlanInputs inputs = PlanInputs.Read(store.Log, player, exercises, time);
+            PlanInputs inputs = decided(PlanInputs.Read(store.Log, player, exercises, time));
             PracticePlan plan = Planner.Plan(inputs);
             return new PracticeReading(VoiceLoad.Of(inputs.Spells, inputs.Now, inputs.Zone), listing.Takes.Count, inputs.FirstUndone(plan), plan, trouble);
         }

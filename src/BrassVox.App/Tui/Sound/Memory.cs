@@ -6,8 +6,9 @@ using BrassVox.Synthesis.Files;
 namespace BrassVox.App.Tui.Sound;
 
 /// <summary>
-/// Keeps <see cref="Remembered"/> in one file of the data folder. Writing replaces the file in one step, so a crash leaves
-/// the old one whole; a file that cannot be read is set aside, never overwritten.
+/// Keeps <see cref="Remembered"/> in one file of the data folder, and the player in theirs. Writing replaces a file in one step, so a crash
+/// leaves the old one whole; a file that cannot be read is set aside or left alone, never overwritten. Only what was changed here is written
+/// over what another window, or a command, has written meanwhile.
 /// </summary>
 internal sealed class Memory
 {
@@ -16,10 +17,13 @@ internal sealed class Memory
     private string? _unread;
     private bool _changed;
 
+    // As of the last reading or writing.
+    private Remembered _known;
+
     private Memory(string? path, Remembered now, bool isFirstRun, string? trouble)
     {
         _path = path;
-        Now = now;
+        Now = _known = now;
         IsFirstRun = isFirstRun;
         _unread = trouble;
     }
@@ -48,7 +52,7 @@ internal sealed class Memory
         {
             if (memory.Players?.Current() is { } player)
             {
-                memory.Now = memory.Now.For(player);
+                memory.Now = memory._known = memory.Now.For(player);
                 memory.IsFirstRun = false;
             }
         }
@@ -67,6 +71,7 @@ internal sealed class Memory
         Save();
         Players?.Choose(player.Name);
         Change(now => now.For(player));
+        _known = _known.As(player);
     }
 
     private static Memory LoadFile(string? folder)
@@ -128,14 +133,43 @@ internal sealed class Memory
         try
         {
             OwnerOnly.MakeFolder(Path.GetDirectoryName(_path)!);
-            WholeFile.WriteForOwner(_path, file => JsonSerializer.Serialize(file, RememberedFile.From(Now), RememberedJson.Default.RememberedFile));
-            Players!.Write(Now.Player);
+            (Remembered held, bool isPlayerRead) = Held();
+            Remembered next = Now.Over(_known, held);
+            WholeFile.WriteForOwner(_path, file => JsonSerializer.Serialize(file, RememberedFile.From(next), RememberedJson.Default.RememberedFile));
+            if (isPlayerRead)
+            {
+                Players!.Write(next.Player);
+            }
+
+            _known = Now;
             _changed = false;
             Unsaved = null;
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
             Unsaved = $"{FileName} cannot be written: {problem.Message}";
+        }
+    }
+
+    // What the files hold by now, and whether the player's could be read or is still to be made.
+    private (Remembered Held, bool IsPlayerRead) Held()
+    {
+        Memory there = LoadFile(Path.GetDirectoryName(_path));
+        _unread = there._unread ?? _unread;
+        Remembered held = there.IsFirstRun ? _known : there.Now;
+        if (there._path is null)
+        {
+            throw new IOException(there._unread);
+        }
+
+        try
+        {
+            return (held.As(Players!.Read(Now.PlayerName) ?? _known.Player), true);
+        }
+        catch (InvalidDataException problem)
+        {
+            _unread = problem.Message;
+            return (held.As(_known.Player), false);
         }
     }
 }

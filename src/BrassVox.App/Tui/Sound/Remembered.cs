@@ -67,15 +67,57 @@ internal sealed record Remembered(
 
     /// <summary>Another player at the same stand; their home pair is the one explored.</summary>
     /// <param name="player">The player.</param>
-    public Remembered For(Player player) => this with
+    public Remembered For(Player player) => As(player) with { Pair = player.Profile == Profile ? Pair : HomePair(player.Profile) };
+
+    /// <summary>The same stand with what is kept of a player.</summary>
+    /// <param name="player">The player.</param>
+    public Remembered As(Player player) => this with
     {
         PlayerName = player.Name,
         Profile = player.Profile,
         Naming = player.NoteNames,
         ReadsTransposed = player.ReadsTransposed,
         Unit = player.Unit,
-        Pair = player.Profile == Profile ? Pair : HomePair(player.Profile),
     };
+
+    /// <summary>What was changed here, over what the files hold by now: another window, or a command, may have written them since. Where both changed one thing, this is what stays.</summary>
+    /// <param name="known">What was known here when the files were last read or written.</param>
+    /// <param name="held">What the files hold.</param>
+    public Remembered Over(Remembered known, Remembered held)
+    {
+        T Of<T>(Func<Remembered, T> part) => EqualityComparer<T>.Default.Equals(part(this), part(known)) ? part(held) : part(this);
+
+        // Instrument, voice and its notes belong together; pitch, tuning and aim stand each alone.
+        PlayerProfile profile = Of(all => all.Profile with { A4Hz = 0, TuningName = "", TuningRoot = null, Aim = default }) with
+        {
+            A4Hz = Of(all => all.Profile.A4Hz),
+            TuningName = Of(all => all.Profile.TuningName),
+            TuningRoot = Of(all => all.Profile.TuningRoot),
+            Aim = Of(all => all.Profile.Aim),
+        };
+        return new Remembered(profile, Of(all => all.Naming), Of(all => all.ReadsTransposed), Of(all => all.Pair), Of(all => all.LevelDb), Of(all => all.Theme))
+        {
+            OutputDevice = Of(all => all.OutputDevice),
+            InputDevice = Of(all => all.InputDevice),
+            Scene = Of(all => all.Scene),
+            OnStage = Of(all => all.OnStage),
+            PlayerName = Of(all => all.PlayerName),
+            Unit = Of(all => all.Unit),
+            SpeakerLowestHz = Of(all => all.SpeakerLowestHz),
+            SpeakerAnswers = Of(all => all.SpeakerAnswers),
+            OctaveUp = Of(all => all.OctaveUp),
+            DelayMs = Of(all => all.DelayMs),
+            InputFound = Of(all => all.InputFound),
+            ArrowPedal = Of(all => all.ArrowPedal),
+            PlainSigns = Of(all => all.PlainSigns),
+            ClickChannel = Of(all => all.ClickChannel),
+            PassageTempo = Of(all => all.PassageTempo),
+            PassageOctaves = Of(all => all.PassageOctaves),
+            PassageFromBar = Of(all => all.PassageFromBar),
+            PassageToBar = Of(all => all.PassageToBar),
+            Passage = Of(all => all.Passage),
+        };
+    }
 
     /// <summary>Level of the very first sound, in dB. Low brass, to which loudness is half deaf, then still lies under -30 dBFS.</summary>
     public const double FirstLevelDb = -36;

@@ -6,6 +6,7 @@ using BrassVox.Practice.Sessions;
 using BrassVox.Practice.Takes;
 using BrassVox.Tests.Practice;
 using BrassVox.Tests.Practice.Log;
+using BrassVox.Tests.Support;
 using Xunit;
 
 namespace BrassVox.Tests.App.Tui;
@@ -253,6 +254,46 @@ public sealed class LookBackTests
         rig.Press("Down", "Down", "Down", "Enter").Run(0.04);
         Assert.Contains("17 Long breath", rig.Screen(), StringComparison.Ordinal);
         Assert.IsType<PlayAlongRoom>(rig.Stand.Top);
+    }
+
+    /// <summary>The throat twice makes a day of listening; what the player makes of that holds in every room, for this player and this day.</summary>
+    [Fact]
+    public void What_was_decided_of_a_day_holds_until_it_ends()
+    {
+        var time = new ManualTime();
+        time.Advance(TimeSpan.FromDays(60.5));
+        DateTimeOffset noon = time.GetUtcNow();
+        string folder = Directory.CreateTempSubdirectory("brassvox-stand-").FullName;
+        new PracticeLog(folder).Add(new BodyNote(noon.AddDays(-1), "", BodyTag.Throat, null), new BodyNote(noon, "", BodyTag.Throat, null));
+        using var rig = new StandRig(dataFolder: folder, time: time);
+        rig.Press("6");
+        Until(rig, "1 keep that   2 rest today   3 as planned");
+        Assert.DoesNotContain("A day of rest.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("2").Run(0.04);
+        Assert.Contains("A day of rest.", rig.Screen(), StringComparison.Ordinal);
+        rig.Press("Escape");
+        Assert.True(SpinWait.SpinUntil(() => rig.Run(0.04).Stand is { IsPracticeRead: true, Next: null }, TimeSpan.FromSeconds(20)));
+        rig.Press("6");
+        Until(rig, "A day of rest.");
+        rig.Press("Escape").Run(0.04);
+        time.Advance(TimeSpan.FromDays(1));
+        rig.Press("6");
+        Until(rig, "1 keep that   2 rest today   3 as planned");
+        Assert.DoesNotContain("A day of rest.", rig.Screen(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_body_page_lists_a_note_that_was_still_being_written()
+    {
+        using StandRig rig = With(_ => { });
+        var released = new TaskCompletionSource();
+        rig.Stand.Await("The note", Late(released.Task, () => rig.Stand.Log.Add(new BodyNote(DateTimeOffset.UtcNow, "", BodyTag.Shoulders, null))));
+        rig.Press("y");
+        bool Says(string words) => rig.Run(0.04).Screen(80, 40).Contains(words, StringComparison.Ordinal);
+        SpinWait.SpinUntil(() => Says("nothing yet"), WithoutWaiting);
+        released.SetResult();
+        Assert.True(SpinWait.SpinUntil(() => Says("NOTED"), TimeSpan.FromSeconds(20)));
+        Assert.Matches(@"NOTED[\s\S]*shoulders", rig.Screen(80, 40));
     }
 
     [Fact]

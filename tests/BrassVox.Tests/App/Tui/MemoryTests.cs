@@ -103,6 +103,71 @@ public sealed class MemoryTests : IDisposable
         Assert.Contains("a4Hz", Memory.Load(_folder).Trouble, StringComparison.Ordinal);
     }
 
+    /// <summary>Two windows, and a command in between: each writes what was changed in it and nothing else.</summary>
+    [Fact]
+    public void What_another_window_wrote_meanwhile_stays()
+    {
+        Kept(now => now with { LevelDb = -30 });
+        Memory one = Memory.Load(_folder);
+        Memory two = Memory.Load(_folder);
+        two.Change(now => now with { Theme = "light", Profile = now.Profile with { Aim = Grade.III } });
+        two.Save();
+        var players = new PlayerFiles(_folder);
+        Player player = players.Current()!;
+        players.Write(player with { Profile = player.Profile with { A4Hz = 442 } });
+        one.Change(now => now with { LevelDb = -33, DelayMs = 12.5, Profile = now.Profile with { HighestSung = Pitch.Parse("E4") } });
+        one.Save();
+        Assert.Null(one.Trouble);
+
+        // What this window shows stays as it was; the next save changes nothing else either.
+        Assert.Equal(("dark", 440.0), (one.Now.Theme, one.Now.Profile.A4Hz));
+        one.Change(now => now with { DelayMs = 13 });
+        one.Save();
+        Remembered later = Memory.Load(_folder).Now;
+        Assert.Equal(("light", Grade.III, 442.0, -33.0, 13.0, Pitch.Parse("E4")), (later.Theme, later.Profile.Aim, later.Profile.A4Hz, later.LevelDb, later.DelayMs, later.Profile.HighestSung));
+    }
+
+    [Fact]
+    public void All_that_is_remembered_is_taken_from_where_it_was_changed()
+    {
+        Remembered usual = Remembered.Usual();
+        Remembered other = new(
+            PlayerProfile.Usual(Instrument.Horn, VoiceKind.High) with { A4Hz = 442, TuningName = "equal", TuningRoot = Pitch.Parse("D3"), Aim = Grade.III, RegisterChange = Pitch.Parse("E4") },
+            NoteNaming.German, true, usual.Pair with { SungCents = 5 }, -31, "light", "out", "in", "scene", true, "Ada", DisplayUnit.Beats, 40, "hf", true, 12, "found", true, true, 2, 90, 1, 3, 4, "own");
+        Assert.All(typeof(Remembered).GetProperties().Where(part => part.CanWrite), part => Assert.NotEqual(part.GetValue(usual), part.GetValue(other)));
+        Assert.Equal(other, usual.Over(usual, other));
+        Assert.Equal(other, other.Over(usual, usual));
+        Assert.Equal(usual, other.Over(other, usual));
+    }
+
+    /// <summary>The player's file cannot be read: another player's stays as it is, and so does that one.</summary>
+    [Fact]
+    public void A_player_that_cannot_be_read_is_never_overwritten()
+    {
+        Kept(now => now with { Profile = now.Profile with { A4Hz = 441 } });
+        Memory memory = Memory.Load(_folder);
+        string path = Assert.Single(Directory.GetFiles(Path.Combine(_folder, "players"), "*.json"));
+        File.WriteAllText(path, "{ broken");
+        memory.Change(now => now with { LevelDb = -40 });
+        memory.Save();
+        Assert.Equal("{ broken", File.ReadAllText(path));
+        Assert.Contains("not a player of this version", memory.Trouble, StringComparison.Ordinal);
+        Assert.Contains("-40", File.ReadAllText(FilePath), StringComparison.Ordinal);
+
+        Memory later = Memory.Load(_folder);
+        later.Change(now => now with { LevelDb = -41, Profile = now.Profile with { A4Hz = 439 } });
+        later.Save();
+        Assert.Equal("{ broken", File.ReadAllText(path));
+    }
+
+    private void Kept(Func<Remembered, Remembered> change)
+    {
+        Memory memory = Memory.Load(_folder);
+        memory.Change(change);
+        memory.EndFirstRun();
+        memory.Save();
+    }
+
     [Fact]
     public void A_crash_leaves_a_note_or_says_why_not()
     {
