@@ -694,10 +694,25 @@ def e10():
     check("E10", "a home that is none, a player to keep: code 5, one line", code == 5 and plain(err) and len(err.splitlines()) == 1, f"{code} {err}")
 
 
+def e11():
+    data = os.path.abspath("e11")
+    run("profile", "set", "--instrument", "tuba", "--voice", "low", "--data", data)
+    one, two = Screens(BRASSVOX_DATA=data), Screens(BRASSVOX_DATA=data)
+    started = one.shows("Enter") and two.shows("Enter")
+    one.press("t")
+    two.press("+")
+    run("profile", "set", "--a4", "442", "--data", data)
+    codes = [screens.end(signal.SIGINT) for screens in (one, two)]
+    kept = json.load(open(f"{data}/stand.json"))
+    player = json.loads(run("profile", "show", "--json", "--data", data)[1])[0]
+    good = kept["theme"] == "light" and kept["levelDb"] == -33 and player["a4Hz"] == 442
+    check("E11", "two windows and a command change settings at once: each change is kept", started and codes == [130, 130] and good, f"{started} {codes} {kept['theme']} {kept['levelDb']} {player}")
+
+
 with tempfile.TemporaryDirectory() as folder:
     os.chdir(folder)
     DATA = os.path.join(folder, "data")
-    for trial in (s01, s02, s03, s04, s05, s06, s07, s08, s09, s10, s11, s12, s13, s14, s15, s16, s17, s18, s19, s20, e01, e02, e03, e04, e05, e06, e07, e08, e09, e10):
+    for trial in (s01, s02, s03, s04, s05, s06, s07, s08, s09, s10, s11, s12, s13, s14, s15, s16, s17, s18, s19, s20, e01, e02, e03, e04, e05, e06, e07, e08, e09, e10, e11):
         if NAMED and (trial.__name__.upper() in NAMED) != IS_ONLY:
             continue
         try:
