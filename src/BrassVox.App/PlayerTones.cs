@@ -1,3 +1,4 @@
+using BrassVox.App.Cli;
 using BrassVox.Practice.Profiles;
 using BrassVox.Synthesis;
 using BrassVox.Synthesis.Living;
@@ -36,7 +37,7 @@ internal static class PlayerTones
         presets.VoiceById(VoiceId(profile.Voice)),
         Seed);
 
-    private static string InstrumentId(Instrument instrument) => instrument.ToString().ToLowerInvariant();
+    private static string InstrumentId(Instrument instrument) => PlayerOptions.Hyphened(instrument.ToString());
 
     private static string VoiceId(VoiceKind voice) => voice == VoiceKind.Low ? "bass" : "alto";
 }

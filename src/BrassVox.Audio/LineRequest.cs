@@ -6,5 +6,6 @@ namespace BrassVox.Audio;
 /// <param name="Channels">Channels wished for.</param>
 /// <param name="PeriodSamples">Block length wished for, per channel.</param>
 /// <param name="Periods">Blocks in the buffer, at least 3.</param>
+/// <param name="IsRateFixed">True where the system shall convert rather than grant another rate, if it can.</param>
 public sealed record LineRequest(
-    string? DeviceId = null, int SampleRateHz = 48000, int Channels = 2, int PeriodSamples = 256, int Periods = 4);
+    string? DeviceId = null, int SampleRateHz = 48000, int Channels = 2, int PeriodSamples = 256, int Periods = 4, bool IsRateFixed = false);

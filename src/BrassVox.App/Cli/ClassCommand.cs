@@ -20,7 +20,7 @@ internal static class ClassCommand
         Option<string> output = new("--output", "-o") { Description = "Folder for the handouts", Required = true, HelpName = "folder" };
         Option<string> title = new("--title") { DefaultValueFactory = _ => "Two tones, one player", Description = "Title of the sheets", HelpName = "text" };
         Option<string[]> players = new("--player") { Description = "Name of a player; may be given several times (all that are kept, unless given)", HelpName = "name" };
-        Option<int> workers = CommonOptions.WholeOption("--workers", 1, MostWorkers, Math.Min(Environment.ProcessorCount, MostWorkers), "How many cores work at it");
+        Option<int?> workers = CommonOptions.WholeOption("--workers", 1, MostWorkers, "How many cores work at it (all unless given)");
         Command command = new("class", "Write a handout for every player that is kept, each in their own notes, names and octave");
         items.AddTo(command, withPlayer: false);
         Option<bool> noTakes = SheetItems.NoTakes();
@@ -56,7 +56,7 @@ internal static class ClassCommand
             }
 
             TonePresets tones = loadTones();
-            var handouts = new ClassHandouts((instrument, voice) => PlayerTones.Engine(tones, instrument, voice), new Engraver(), arguments.GetValue(workers));
+            var handouts = new ClassHandouts((instrument, voice) => PlayerTones.Engine(tones, instrument, voice), new Engraver(), arguments.GetValue(workers) ?? Math.Min(Environment.ProcessorCount, MostWorkers));
             var teller = new Teller();
             using EndAsked ended = new();
             try

@@ -57,40 +57,60 @@ internal static class CommonOptions
         Description = string.Create(CultureInfo.InvariantCulture, $"{description}, {lowest} to {highest}"),
         HelpName = "number",
         DefaultValueFactory = _ => otherwise,
-        CustomParser = result =>
-        {
-            if (!int.TryParse(result.Tokens[0].Value, NumberStyles.None, CultureInfo.InvariantCulture, out int value) || value < lowest || value > highest)
-            {
-                result.AddError(string.Create(CultureInfo.InvariantCulture, $"{name} takes a whole number from {lowest} to {highest}, not \"{result.Tokens[0].Value}\"."));
-            }
+        CustomParser = result => ParseWhole(result, name, lowest, highest),
+    };
 
-            return value;
-        },
+    /// <summary>A whole number with a range that may be left out.</summary>
+    public static Option<int?> WholeOption(string name, int lowest, int highest, string description) => new(name)
+    {
+        Description = string.Create(CultureInfo.InvariantCulture, $"{description}, {lowest} to {highest}"),
+        HelpName = "number",
+        CustomParser = result => ParseWhole(result, name, lowest, highest),
     };
 
     /// <summary>--a4, the ensemble's pitch.</summary>
     public static Option<double> A4() =>
         NumberOption("--a4", "Hz", EqualTemperament.LowestA4Hz, EqualTemperament.HighestA4Hz, 440, "Frequency of A4");
 
+    /// <summary>--a4 where a kept player's own holds unless it is given.</summary>
+    public static Option<double?> A4OfPlayer()
+    {
+        Option<double> usual = A4();
+        return new Option<double?>(usual.Name)
+        {
+            Description = $"{usual.Description} ({PlayerOptions.OfPlayer("440")})",
+            HelpName = usual.HelpName,
+            CustomParser = result => ParseNumber(result, usual.Name, "Hz", EqualTemperament.LowestA4Hz, EqualTemperament.HighestA4Hz),
+        };
+    }
+
     /// <summary>--tuning, by name or as twelve cents.</summary>
     public static Option<string> TuningName(string otherwise = "equal")
     {
-        Option<string> option = new("--tuning")
+        Option<string> option = new("--tuning") { Description = Tunings, HelpName = "tuning", DefaultValueFactory = _ => otherwise };
+        CheckTuning(option);
+        return option;
+    }
+
+    /// <summary>--tuning where a kept player's own holds unless it is given.</summary>
+    /// <param name="usual">What holds where no player is kept.</param>
+    public static Option<string?> TuningOfPlayer(string usual)
+    {
+        Option<string?> option = new("--tuning") { Description = $"{Tunings} ({PlayerOptions.OfPlayer(usual)})", HelpName = "tuning" };
+        CheckTuning(option);
+        return option;
+    }
+
+    private const string Tunings = "equal, just, pythagorean, meantone, or twelve comma-separated cents above the root";
+
+    private static void CheckTuning(Option option) => option.Validators.Add(result =>
         {
-            Description = "equal, just, pythagorean, meantone, or twelve comma-separated cents above the root",
-            HelpName = "tuning",
-            DefaultValueFactory = _ => otherwise,
-        };
-        option.Validators.Add(result =>
-        {
-            string text = result.GetValueOrDefault<string>() ?? string.Empty;
+            string text = result.GetValueOrDefault<string>() ?? "equal";
             if (!Tuning.TryParse(text, default, out _))
             {
                 result.AddError($"--tuning takes equal, just, pythagorean, meantone, or twelve comma-separated cents from -200 to 1400, not \"{text}\".");
             }
         });
-        return option;
-    }
 
     /// <summary>--root, the note that keeps its equal-tempered place.</summary>
     public static Option<Pitch?> Root() =>
@@ -111,6 +131,16 @@ internal static class CommonOptions
         }
 
         return pitch;
+    }
+
+    private static int ParseWhole(ArgumentResult result, string name, int lowest, int highest)
+    {
+        if (!int.TryParse(result.Tokens[0].Value, NumberStyles.None, CultureInfo.InvariantCulture, out int value) || value < lowest || value > highest)
+        {
+            result.AddError(string.Create(CultureInfo.InvariantCulture, $"{name} takes a whole number from {lowest} to {highest}, not \"{result.Tokens[0].Value}\"."));
+        }
+
+        return value;
     }
 
     private static double ParseNumber(ArgumentResult result, string name, string unit, double lowest, double highest)

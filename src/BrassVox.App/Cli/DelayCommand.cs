@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Serialization;
 using BrassVox.Analysis.RoundTrip;
 using BrassVox.Audio;
 
@@ -10,19 +12,20 @@ internal static class DelayCommand
 {
     public static Command Build(IAudioSystem audio)
     {
-        Option<string?> output = new("--output") { Description = "Device to play on; brassvox devices lists them", HelpName = "device" };
-        Option<string?> input = new("--input") { Description = "Device to record from", HelpName = "device" };
+        var devices = new DeviceOptions();
+        Option<bool> json = CommonOptions.Json();
         Option<double> level = CommonOptions.NumberOption("--level", "dBFS", -60, -6, -20, "Level of the tones");
         Command command = new("delay", "Play three short rising tones, hear them again, and print the round-trip delay; hold the microphone to the loudspeaker or one ear piece")
         {
-            output, input, level,
+            level, json,
         };
+        devices.AddTo(command);
         command.SetAction(async (arguments, _) =>
         {
             using EndAsked ended = new();
             try
             {
-                return await RunAsync(audio, arguments.GetValue(output), arguments.GetValue(input), arguments.GetValue(level), Console.Out, ended.Token);
+                return await RunAsync(devices.On(audio, arguments), arguments.GetValue(level), arguments.GetValue(json), Console.Out, ended.Token);
             }
             catch (OperationCanceledException)
             {
@@ -32,20 +35,26 @@ internal static class DelayCommand
         return command;
     }
 
-    internal static async Task<int> RunAsync(IAudioSystem audio, string? outputId, string? inputId, double levelDbfs, TextWriter result, CancellationToken stop)
+    internal static async Task<int> RunAsync(IAudioSystem audio, double levelDbfs, bool asJson, TextWriter result, CancellationToken stop)
     {
         DelayProbe? probe = null;
-        LoopRecording recording = await ProbeLoop.RunAsync(audio, outputId, inputId, rateHz => (probe = new DelayProbe(rateHz, levelDbfs)).Signal, stop);
+        LoopRecording recording = await ProbeLoop.RunAsync(audio, null, null, rateHz => (probe = new DelayProbe(rateHz, levelDbfs)).Signal, stop);
         return probe is null
             ? Failure.Say(ExitCode.SoundDevice, recording.Trouble ?? "no sound device could be opened.")
-            : Report(probe.Measure(recording.Samples), recording.SampleRateHz, result, recording.Trouble);
+            : Report(probe.Measure(recording.Samples), recording.SampleRateHz, asJson, result, recording.Trouble);
     }
 
-    private static int Report(DelayReading reading, int rateHz, TextWriter result, string? fault)
+    private static int Report(DelayReading reading, int rateHz, bool asJson, TextWriter result, string? fault)
     {
         if (!reading.Found)
         {
             return Failure.Say(ExitCode.SoundDevice, fault ?? "the tones did not come back. Hold the microphone nearer, or raise --level a little.");
+        }
+
+        if (asJson)
+        {
+            result.Write(JsonSerializer.Serialize(DelayReport.Of(reading, rateHz), DelayReportJson.Default.DelayReport) + "\n");
+            return ExitCode.Done;
         }
 
         result.Write(string.Create(
@@ -54,3 +63,15 @@ internal static class DelayCommand
         return ExitCode.Done;
     }
 }
+
+/// <summary>What <c>delay --json</c> prints.</summary>
+internal sealed record DelayReport(double DelayMs, double DelaySamples, int SampleRateHz, double SpreadMs, double Confidence)
+{
+    public static DelayReport Of(DelayReading reading, int rateHz) => new(
+        Math.Round(1000 * reading.DelaySamples / rateHz, 3), Math.Round(reading.DelaySamples, 1), rateHz, Math.Round(1000 * reading.SpreadSamples / rateHz, 3), Math.Round(reading.Confidence, 3));
+}
+
+/// <summary>How it is written.</summary>
+[JsonSourceGenerationOptions(WriteIndented = true, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, NewLine = "\n")]
+[JsonSerializable(typeof(DelayReport))]
+internal sealed partial class DelayReportJson : JsonSerializerContext;

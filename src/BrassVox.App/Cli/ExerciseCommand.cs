@@ -73,10 +73,12 @@ internal static class ExerciseCommand
         Option<string?> data = DataOption();
         Option<bool> json = CommonOptions.Json();
         var today = new TakeOptionWords();
+        var devices = new DeviceOptions();
         Option<bool> threshold = new("--threshold") { Description = "Choose each listening trial by the answers before it, and end with a threshold" };
         Command command = new("run", "Run an exercise: judge a file, or play and record") { id, input, start, seed, delay, keep, threshold, data, json };
         player.AddTo(command);
         today.AddTo(command);
+        devices.AddTo(command);
         command.SetAction((arguments, _) => WithExercise<Task<int>>(arguments.GetValue(id)!, Library(arguments.GetValue(data)), player.Read(arguments, Known(arguments.GetValue(data))?.Profile), player.Choice(arguments), Task.FromResult, asWritten =>
         {
             ResolvedExercise resolved = asWritten.Exercise.IsListening ? asWritten : today.Read(arguments).Apply(asWritten);
@@ -97,8 +99,8 @@ internal static class ExerciseCommand
                     .FirstOrDefault(code => code != ExitCode.Done, ExitCode.Done)),
                 (_, true) when arguments.GetValue(threshold) && ThresholdScale.Of(resolved.Exercise.Listening) is null =>
                     Task.FromResult(Failure.Say(ExitCode.BadCommandLine, $"{resolved.Exercise.Id} has no threshold to find. Leave --threshold out.")),
-                (_, true) => new ExerciseLive(audio, loadTones, store).ListenAsync(resolved, arguments.GetValue(seed), arguments.GetValue(json), arguments.GetValue(threshold)),
-                _ => new ExerciseLive(audio, loadTones, store).PlayAsync(resolved, today.Live(arguments, arguments.GetValue(delay)) with { Expected = expected }, arguments.GetValue(json)),
+                (_, true) => new ExerciseLive(devices.On(audio, arguments), loadTones, store).ListenAsync(resolved, arguments.GetValue(seed), arguments.GetValue(json), arguments.GetValue(threshold)),
+                _ => new ExerciseLive(devices.On(audio, arguments), loadTones, store).PlayAsync(resolved, today.Live(arguments, arguments.GetValue(delay)) with { Expected = expected }, arguments.GetValue(json)),
             };
         }, arguments.GetValue(seed)));
         return command;

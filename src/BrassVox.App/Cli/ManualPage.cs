@@ -18,7 +18,7 @@ internal static class ManualPage
         ("2", "The command line cannot be understood, or asks for what there is not (a player, a take, an exercise, an ending of a file to be written) or for what does not fit the player."),
         ("3", "An input file cannot be used (to exercise run and passage run a silent take is none; measure and picture take it, and end with 0)."),
         ("4", "The sound device gives trouble."),
-        ("5", "A file cannot be written; of the screens: something they should have kept is not kept, and is named."),
+        ("5", "A file cannot be written, or not engraved for want of LilyPond; of the screens: something they should have kept is not kept, and is named."),
         ("6", "The terminal cannot show screens (or input and output are not a terminal)."),
         ("129, 130, 131, 143", "Ended with its terminal (SIGHUP), by Ctrl-C, by SIGQUIT, by SIGTERM."),
     ];
@@ -27,10 +27,12 @@ internal static class ManualPage
     [
         ("P, S", "The played tone, of the lips; the sung tone, of the voice."),
         ("S-P, P+S, 2P-S ...", "What both make together: difference and sum tones. The formula is the name; the sum of its figures is the order."),
+        ("fog", "Where two tones lie so near each other's harmonics that their pitches cannot be told apart: not separable."),
+        ("aim, grade I, II, III", "How narrow the tolerances are: the aim is what is set, the grade what a take would have passed."),
         ("c", "Cents, a hundredth of an equal semitone, above (+) or below (-) the note asked."),
-        ("offset, wander, drift", "How far the middle of a tone lies from its note; how much it moves about that middle; how far it goes from beginning to end. Vibrato counts as none of them. All in cents."),
+        ("offset, wander, drift", "How far the middle of a tone lies from its note; how much it moves about that middle; how far it goes from beginning to end. Vibrato counts as none of them. All in cents. measure calls wander spread."),
         ("/s", "Beats a second. Up to 12 they can be counted; faster and too close to be two tones they are grain; two notes asked for stand still under 0.1. A take is called still under 1 over Bb2 and in proportion to P elsewhere, or as its exercise asks."),
-        ("dBFS", "Level under the largest sample there can be. LUFS: loudness by ITU-R BS.1770."),
+        ("dBFS", "Level under the largest sample there can be; dBTP counts the peaks between samples too. LUFS: loudness by ITU-R BS.1770."),
         ("not separable", "Near the unison, the octaves, the twelfth and the fifth and sixth harmonic one microphone cannot tell the two tones apart. No sung pitch is told there, only the beats."),
     ];
 
@@ -55,7 +57,7 @@ internal static class ManualPage
         Section(page, "DESCRIPTION");
         Text(page, root.Description ?? "");
         Line(page, ".PP");
-        Text(page, "Without a command the screens open: Enter does what is marked, Space is silence at once, h lists every key. Results go to standard output, messages to standard error. Numbers take and give a full stop, whatever the machine's language.");
+        Text(page, "Without a command the screens open: Enter does what is marked, Space is silence at once, h lists every key; while you type, Ctrl-T is silence and F1 lists the keys. With --plain they are lines for a screen reader. Results go to standard output, messages to standard error. Numbers take and give a full stop, whatever the machine's language.");
         Section(page, "OPTIONS");
         Options(page, root);
         Example(page, string.Empty);
@@ -116,8 +118,9 @@ internal static class ManualPage
             string? otherwise = option.HasDefaultValue && option.ValueType != typeof(bool) && !option.ValueType.IsEnum
                 ? Convert.ToString(option.GetDefaultValue(), CultureInfo.InvariantCulture)
                 : null;
-            string description = (option.Description ?? "").TrimEnd('.');
-            Term(page, names + value, description + (option.Required ? "; has to be given" : "") + (string.IsNullOrEmpty(otherwise) ? "." : $"; {otherwise} unless given."));
+            string rest = (option.Required ? "; has to be given" : "") + (string.IsNullOrEmpty(otherwise) ? "" : $"; {otherwise} unless given");
+            string sentence = (option.Description ?? "") + rest;
+            Term(page, names + value, sentence.EndsWith('.') ? sentence : sentence + ".");
         }
     }
 

@@ -46,6 +46,9 @@ internal sealed record MeasureReport(
     /// <summary>What came of looking for a drone; null when none was named.</summary>
     public DroneReport? Drone { get; init; }
 
+    /// <summary>Tones that slide by over half a semitone although nobody said that they move; null for none.</summary>
+    public IReadOnlyList<string>? Leaves { get; init; }
+
     /// <summary>How often the recording was cut off at its loudest; 0 for a whole one.</summary>
     public int FlatTops { get; init; }
 
@@ -62,6 +65,8 @@ internal sealed record MeasureReport(
             .Select(frame => Cents.Between(frame.Played!.Value.FrequencyHz, frame.Sung!.Value.FrequencyHz))];
         (int flatTops, double firstFlatTop) = Analysis.Reports.FlatTops.Of(mono, sound.SampleRateHz);
         double[] beats = [.. frames.Where(frame => frame.BeatRateHz is not null).Select(frame => frame.BeatRateHz!.Value)];
+        MeasuredTone? played = MeasuredTone.Of(mono, frames, VoiceRole.Played, prior.PlayedHz, a4Hz);
+        MeasuredTone? sung = MeasuredTone.Of(mono, frames, VoiceRole.Sung, prior.SungHz, a4Hz);
         return new MeasureReport(
             file,
             sound.SampleRateHz,
@@ -70,11 +75,12 @@ internal sealed record MeasureReport(
             Share(frames, Separability.Separable),
             Share(frames, Separability.NotSeparable),
             Share(frames, Separability.Silent),
-            MeasuredTone.Of(mono, frames, VoiceRole.Played, prior.PlayedHz, a4Hz),
-            MeasuredTone.Of(mono, frames, VoiceRole.Sung, prior.SungHz, a4Hz),
+            played,
+            sung,
             MeasuredTone.IsTold(intervals.Length, frames) ? Math.Round(Median.Of(intervals), 2) : null,
             MeasuredTone.IsTold(beats.Length, frames) ? Math.Round(Median.Of(beats), 3) : null)
         {
+            Leaves = Leaving(prior, played, sung),
             FlatTops = flatTops,
             FirstFlatTopSeconds = flatTops > 0 ? Math.Round(firstFlatTop, 3) : null,
             BothShare = Share(frames, frame => frame is { Played: not null, Sung: not null }),
@@ -85,6 +91,19 @@ internal sealed record MeasureReport(
             OneSeriesShare = Share(frames, frame => frame.OneSeries is not null),
             OneSeries = OpenSeries.Of(frames, a4Hz),
         };
+    }
+
+    public const string PlayedName = "played";
+    public const string SungName = "sung";
+
+    // Half a semitone and a little: no drift of a tone that is held.
+    private const double LeastSlideCents = 60;
+
+    private static string[]? Leaving(DuetPrior prior, MeasuredTone? played, MeasuredTone? sung)
+    {
+        static bool Slides(MeasuredTone? tone, bool mayMove) => !mayMove && Math.Abs(tone?.DriftCents ?? 0) > LeastSlideCents;
+        string[] leaving = [.. Slides(played, prior.PlayedMoves) ? [PlayedName] : Array.Empty<string>(), .. Slides(sung, prior.SungMoves) ? [SungName] : Array.Empty<string>()];
+        return leaving.Length > 0 ? leaving : null;
     }
 
     public string ToText() => MeasureText.Of(this);

@@ -47,6 +47,13 @@ internal static class MeasureText
             text.WriteLine("         which makes lines of its own; turn it down and record again");
         }
 
+        if (report.Leaves is { } leaving)
+        {
+            IEnumerable<string> slides = leaving.Select(role => Said($"{role} slides by {Math.Abs((role == MeasureReport.PlayedName ? report.Played : report.Sung)?.DriftCents ?? 0):F0} c"));
+            text.WriteLine($"moves    {string.Join(", ", slides)}: where a tone is meant to move, say");
+            text.WriteLine("         so with --moves, and name both notes; else their names may change over");
+        }
+
         if (report.OtherNote is { } other)
         {
             text.WriteLine(Said($"other    with the {other.Role} note left open: {other.FrequencyHz:F2} Hz ({other.Note} {other.Cents:+0.0;-0.0;0.0} c),"));

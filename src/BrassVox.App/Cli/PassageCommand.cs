@@ -64,6 +64,7 @@ internal static class PassageCommand
         var which = new PassageOptions();
         var bars = new BarOptions();
         var today = new TakeOptionWords();
+        var devices = new DeviceOptions();
         Option<HelpStep> help = PlayerOptions.Words("--help-left", HelpStep.BothTones, "How much help sounds");
         Option<string?> input = new("--input") { Description = "A WAV file as the player; without it the passage runs with sound", HelpName = "file" };
         Option<double?> start = new("--start")
@@ -79,6 +80,7 @@ internal static class PassageCommand
         which.AddTo(command);
         bars.AddTo(command);
         today.AddTo(command, withDrone: false);
+        devices.AddTo(command);
         foreach (Option option in new Option[] { help, input, start, delay, keep, json })
         {
             command.Add(option);
@@ -103,7 +105,7 @@ internal static class PassageCommand
             ClickUse click = arguments.GetValue(help) <= HelpStep.Click ? ClickUse.Throughout : ClickUse.CountIn;
             return arguments.GetValue(input) is { } file
                 ? Task.FromResult(ExerciseRun.File(turn, file, arguments.GetValue(start), null, arguments.GetValue(keep) ? store : null, arguments.GetValue(json)))
-                : new ExerciseLive(audio, loadTones, store).PlayAsync(
+                : new ExerciseLive(devices.On(audio, arguments), loadTones, store).PlayAsync(
                     turn, today.Live(arguments, arguments.GetValue(delay), click), arguments.GetValue(json));
         }));
         return command;

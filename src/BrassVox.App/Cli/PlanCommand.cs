@@ -15,7 +15,7 @@ internal static class PlanCommand
     public static Command Build()
     {
         var where = new WhereOptions();
-        Option<int> minutes = CommonOptions.WholeOption("--minutes", DayDose.Fewest, DayDose.Most, PlanInputs.UsualMinutes, "Minutes at hand a day, remembered (28 until first said)");
+        Option<int?> minutes = CommonOptions.WholeOption("--minutes", DayDose.Fewest, DayDose.Most, "Minutes at hand a day, remembered (28 until first said)");
         Option<bool> asPlanned = new("--as-planned") { Description = "Go on as planned although body notes advise to listen only; you decide" };
         Option<bool> json = CommonOptions.Json();
         Command command = new("plan", "Turn the minutes at hand into today's exercises, drawn from what your takes say") { minutes, asPlanned, json };
@@ -30,10 +30,10 @@ internal static class PlanCommand
                 Console.Error.WriteLine($"brassvox: {problem}");
             }
 
-            if (arguments.GetResult(minutes) is { Implicit: false })
+            if (arguments.GetValue(minutes) is { } given)
             {
-                store.Log.SetPlanMinutes(player.Name, arguments.GetValue(minutes));
-                Console.Error.WriteLine(FormattableString.Invariant($"brassvox: {arguments.GetValue(minutes)} minutes a day are remembered for the days to come."));
+                store.Log.SetPlanMinutes(player.Name, given);
+                Console.Error.WriteLine(FormattableString.Invariant($"brassvox: {given} minutes a day are remembered for the days to come."));
             }
 
             ExerciseLibrary library = ExerciseLibrary.Load(ExerciseLibrary.ShippedFolder, Path.Combine(folder, "exercises"));

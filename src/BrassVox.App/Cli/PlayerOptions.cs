@@ -8,16 +8,16 @@ namespace BrassVox.App.Cli;
 /// <summary>The options that say who plays.</summary>
 internal sealed class PlayerOptions
 {
-    private readonly Option<Instrument> _instrument = Words("--instrument", Instrument.Tuba, "What is played");
-    private readonly Option<VoiceKind> _voice = Words("--voice", VoiceKind.Low, "Which voice sings");
-    private readonly Option<Pitch?> _lowest = CommonOptions.MeasuredNoteOption("--lowest", "Lowest note sung with ease (F2 for low voices, F3 for high ones, unless given)");
-    private readonly Option<Pitch?> _highest = CommonOptions.MeasuredNoteOption("--highest", "Highest note sung with ease (D4 or C5 unless given)");
+    private readonly Option<Instrument> _instrument = Words("--instrument", Instrument.Tuba, "What is played", OfPlayer);
+    private readonly Option<VoiceKind> _voice = Words("--voice", VoiceKind.Low, "Which voice sings", OfPlayer);
+    private readonly Option<Pitch?> _lowest = CommonOptions.MeasuredNoteOption("--lowest", "Lowest note sung with ease (the player's own; where none is kept F2 for low voices, F3 for high ones)");
+    private readonly Option<Pitch?> _highest = CommonOptions.MeasuredNoteOption("--highest", "Highest note sung with ease (the player's own; where none is kept D4 or C5)");
     private readonly Option<Pitch?> _played = CommonOptions.MeasuredNoteOption("--played", "A played note in place of the home note; needs --sung");
     private readonly Option<Pitch?> _sung = CommonOptions.MeasuredNoteOption("--sung", "A sung note in place of the home note; needs --played");
-    private readonly Option<double> _a4 = CommonOptions.A4();
-    private readonly Option<string> _tuning = CommonOptions.TuningName("just");
+    private readonly Option<double?> _a4 = CommonOptions.A4OfPlayer();
+    private readonly Option<string?> _tuning = CommonOptions.TuningOfPlayer("just");
     private readonly Option<Pitch?> _root = CommonOptions.Root();
-    private readonly Option<Grade> _aim = Words("--aim", Grade.II, "How narrow the tolerances are");
+    private readonly Option<Grade> _aim = Words("--aim", Grade.II, "How narrow the tolerances are", OfPlayer);
 
     /// <summary>Adds the options.</summary>
     /// <param name="command">The command.</param>
@@ -57,8 +57,8 @@ internal sealed class PlayerOptions
         {
             LowestSung = arguments.GetValue(_lowest) ?? start.LowestSung,
             HighestSung = arguments.GetValue(_highest) ?? start.HighestSung,
-            A4Hz = Given(arguments, _a4) ?? start.A4Hz,
-            TuningName = arguments.GetResult(_tuning) is { Implicit: false } ? arguments.GetValue(_tuning)! : start.TuningName,
+            A4Hz = arguments.GetValue(_a4) ?? start.A4Hz,
+            TuningName = arguments.GetValue(_tuning) ?? start.TuningName,
             TuningRoot = arguments.GetValue(_root) ?? start.TuningRoot,
             Aim = Given(arguments, _aim) ?? start.Aim,
         };
@@ -70,21 +70,30 @@ internal sealed class PlayerOptions
     public PairChoice? Choice(ParseResult arguments) =>
         arguments.GetValue(_played) is { } played && arguments.GetValue(_sung) is { } sung ? new PairChoice(played, sung) : null;
 
-    // BothTones is written both-tones.
-    private static string Hyphened(string name) =>
+    /// <summary>A word as it is typed and as ids are written: BothTones is both-tones.</summary>
+    /// <param name="name">The name in code.</param>
+    public static string Hyphened(string name) =>
         string.Concat(name.Select((c, i) => char.IsUpper(c) && i > 0 ? $"-{char.ToLowerInvariant(c)}" : char.ToLowerInvariant(c).ToString()));
 
+    /// <summary>Says of an option that the kept player's own value holds unless it is given.</summary>
+    /// <param name="usual">What holds where no player is kept.</param>
+    public static string OfPlayer(string usual) => $"the player's own; {usual} where none is kept";
+
     /// <summary>An option whose values are words, in any case, compared ordinally.</summary>
-    public static Option<T> Words<T>(string name, T otherwise, string description)
+    /// <param name="name">Name of the option.</param>
+    /// <param name="otherwise">The value where it is not given; only a word for what is usual where <paramref name="unless"/> is given.</param>
+    /// <param name="description">What it is.</param>
+    /// <param name="unless">Says what holds where it is not given, from the word for <paramref name="otherwise"/>; null for that word alone.</param>
+    public static Option<T> Words<T>(string name, T otherwise, string description, Func<string, string>? unless = null)
         where T : struct, Enum
     {
         string[] words = [.. Enum.GetNames<T>().Select(word => typeof(T) == typeof(Grade) ? word : Hyphened(word))];
         string list = string.Join(", ", words);
         return new Option<T>(name)
         {
-            Description = $"{description}: {list} ({words[Array.IndexOf(Enum.GetValues<T>(), otherwise)]} unless given)",
+            Description = $"{description}: {list} ({(unless ?? (word => $"{word} unless given"))(words[Array.IndexOf(Enum.GetValues<T>(), otherwise)])})",
             HelpName = "word",
-            DefaultValueFactory = _ => otherwise,
+            DefaultValueFactory = unless is null ? _ => otherwise : null,
             CustomParser = result =>
             {
                 string text = result.Tokens[0].Value;

@@ -42,7 +42,7 @@ internal sealed class ProbeLoop
         var loop = new ProbeLoop();
         LineOpening input = audio.OpenInput(new LineRequest(inputId, Channels: 1), loop.Take);
         await using IAudioLine inputLine = input.Line;
-        LineOpening output = audio.OpenOutput(new LineRequest(outputId, inputLine.Granted.SampleRateHz, Channels: 1), loop.Fill);
+        LineOpening output = audio.OpenOutput(new LineRequest(outputId, inputLine.Granted.SampleRateHz, Channels: 1, IsRateFixed: true), loop.Fill);
         await using IAudioLine outputLine = output.Line;
         int rateHz = inputLine.Granted.SampleRateHz;
         if (!input.IsDevice || !output.IsDevice)

@@ -73,10 +73,10 @@ internal static class ProfileCommand
         var where = new WhereOptions();
         var profile = new PlayerOptions();
         Argument<string?> name = NameArgument();
-        Option<NoteNaming> names = PlayerOptions.Words("--note-names", NoteNaming.English, "Language of note names");
+        Option<NoteNaming> names = PlayerOptions.Words("--note-names", NoteNaming.English, "Language of note names", PlayerOptions.OfPlayer);
         Option<bool?> transposed = new("--reads-transposed") { Description = "true when parts are read in the instrument's transposed treble clef", HelpName = "true|false" };
         Option<Pitch?> change = CommonOptions.NoteOption("--register-change", "Lowest note of the voice's upper register");
-        Option<DisplayUnit> unit = PlayerOptions.Words("--unit", DisplayUnit.Cents, "Unit shown first");
+        Option<DisplayUnit> unit = PlayerOptions.Words("--unit", DisplayUnit.Cents, "Unit shown first", PlayerOptions.OfPlayer);
         Option<string?> from = new("--a4-from") { Description = "A WAV file with one held note, see --note: A4 is taken from it, 415 to 466 Hz", HelpName = "file" };
         Option<Pitch?> note = CommonOptions.MeasuredNoteOption("--note", "The note that is held in --a4-from, concert pitch (the instrument's home note unless given)");
         Command command = new("set", "Keep a new player, or change one; only what is given changes") { name, names, transposed, change, unit, from, note };

@@ -18,8 +18,8 @@ internal sealed class RenderArguments
     private readonly Option<Pitch?> _glideSung = CommonOptions.NoteOption("--glide-sung", "Note that the sung tone glides to over the whole length");
     private readonly Option<double> _level = CommonOptions.NumberOption("--level", "dB", -60, 12, 0, "Level; whatever is asked, the true peak stays at or under -1 dBTP");
     private readonly Option<bool> _living = new("--living") { Description = "Simulated lips on an air column instead of computed lines: it slots, cracks, and the voice catches it near unison and octave" };
-    private readonly Option<string> _instrument = new("--instrument") { Description = "The played tone, by its preset's id", DefaultValueFactory = _ => "tuba", HelpName = "id" };
-    private readonly Option<string> _voice = new("--voice") { Description = "The sung tone, by its preset's id", DefaultValueFactory = _ => "bass", HelpName = "id" };
+    private readonly Option<string> _instrument = new("--instrument") { Description = "The played tone, by its preset's id; a wrong one lists them all", DefaultValueFactory = _ => "tuba", HelpName = "id" };
+    private readonly Option<string> _voice = new("--voice") { Description = "The sung tone, by its preset's id: bass, tenor ...", DefaultValueFactory = _ => "bass", HelpName = "id" };
     private readonly Option<string[]> _only = new("--only") { Description = "Parts to hear alone: P, S, P+S, S-P, 2P-S ...", HelpName = "part", AllowMultipleArgumentsPerToken = true };
     private readonly Option<string[]> _mute = new("--mute") { Description = "Parts to leave out", HelpName = "part", AllowMultipleArgumentsPerToken = true };
     private readonly Option<string[]> _set = new("--set") { Description = "Any other control of the sound, as NAME=VALUE: playedDynamicDb=6, vowel=2, life=1 ...; a wrong name lists them all", HelpName = "name=value", AllowMultipleArgumentsPerToken = true };

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Serialization;
 using BrassVox.Practice.Files;
 using BrassVox.Practice.Scenes;
 using BrassVox.Practice.Takes;
@@ -14,13 +16,21 @@ internal static class SceneCommand
 
     private static Command List()
     {
-        Command command = new("list", "List the scenes in order, your own included");
-        command.SetAction(_ =>
+        Option<bool> json = CommonOptions.Json();
+        Command command = new("list", "List the scenes in order, your own included") { json };
+        command.SetAction(arguments =>
         {
             SceneLibrary library = SceneLibrary.Load(SceneLibrary.ShippedFolder, SceneLibrary.OwnFolder(DataFolder.Find()));
             foreach (FileProblem problem in library.Problems)
             {
                 Console.Error.WriteLine($"brassvox: {problem}");
+            }
+
+            if (arguments.GetValue(json))
+            {
+                SceneReport[] scenes = [.. library.Scenes.Select(SceneReport.Of)];
+                Console.Out.Write(JsonSerializer.Serialize(scenes, SceneReportJson.Default.SceneReportArray) + "\n");
+                return ExitCode.Done;
             }
 
             foreach (Scene scene in library.Scenes)
@@ -64,3 +74,15 @@ internal static class SceneCommand
         return command;
     }
 }
+
+/// <summary>One scene of <c>scene list --json</c>.</summary>
+internal sealed record SceneReport(string Id, int Number, string Name, string Played, string Sung, string Tuning, double Coupling)
+{
+    public static SceneReport Of(Scene scene) => new(
+        scene.Id, scene.Number, scene.Name, scene.Pair.Played.ToString(), scene.Pair.Sung.ToString(), scene.Pair.Tuning.ToString(), scene.Coupling);
+}
+
+/// <summary>How they are written.</summary>
+[JsonSourceGenerationOptions(WriteIndented = true, PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, NewLine = "\n")]
+[JsonSerializable(typeof(SceneReport[]))]
+internal sealed partial class SceneReportJson : JsonSerializerContext;

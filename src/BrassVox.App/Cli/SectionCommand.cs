@@ -30,12 +30,14 @@ internal static class SectionCommand
         Option<int> train = CommonOptions.WholeOption("--train", 0, 50, 0, "Listening trials: one player is off; which one?");
         Option<double> off = CommonOptions.NumberOption("--off", "c", 1, 100, 20, "How far that player is off");
         Option<int> seed = CommonOptions.WholeOption("--seed", 0, int.MaxValue, 1, "Same number, same trials");
+        var devices = new DeviceOptions();
         Command command = new("section", "Two to five players' tones: what they make, what beats, who moves to still it") { notes };
         foreach (Option option in new Option[] { a4, tuning, root, json, output, listen, train, off, seed })
         {
             command.Add(option);
         }
 
+        devices.AddTo(command, withInput: false);
         command.SetAction(async (arguments, _) =>
         {
             string[] given = arguments.GetValue(notes)!;
@@ -61,8 +63,8 @@ internal static class SectionCommand
 
             int trials = arguments.GetValue(train);
             return trials > 0
-                ? await new SectionLive(audio, loadTones()).TrainAsync(SectionTrial.Build(report, trials, arguments.GetValue(off), arguments.GetValue(seed)))
-                : arguments.GetValue(listen) ? await new SectionLive(audio, loadTones()).ListenAsync(report, HoldSeconds) : ExitCode.Done;
+                ? await new SectionLive(devices.On(audio, arguments), loadTones()).TrainAsync(SectionTrial.Build(report, trials, arguments.GetValue(off), arguments.GetValue(seed)))
+                : arguments.GetValue(listen) ? await new SectionLive(devices.On(audio, arguments), loadTones()).ListenAsync(report, HoldSeconds) : ExitCode.Done;
         });
         return command;
     }

@@ -4,7 +4,7 @@ namespace BrassVox.Audio.MacOS;
 
 /// <summary>
 /// The functions of AudioToolbox, CoreAudio and CoreFoundation that are used. Sources: AudioQueue.h, AudioHardware.h,
-/// CoreAudioBaseTypes.h and CFString.h of the macOS SDK.
+/// CoreAudioBaseTypes.h, CFString.h, AVCaptureDevice.h and objc/message.h of the macOS SDK.
 /// </summary>
 internal static unsafe partial class CoreAudioNative
 {
@@ -18,11 +18,21 @@ internal static unsafe partial class CoreAudioNative
     internal const uint DeviceUid = 0x75696420;
     internal const uint ObjectName = 0x6C6E616D;
     internal const uint Streams = 0x73746D23;
+    internal const uint StreamChannels = 0x736C6179;
+    internal const uint RunLoop = 0x726E6C70;
+
+    /// <summary>Bytes before the first entry of an AudioBufferList, and of an entry, which begins with its channels.</summary>
+    internal const int BufferListHead = 8;
+    internal const int BufferListEntry = 16;
     internal const uint ScopeGlobal = 0x676C6F62;
     internal const uint ScopeOutput = 0x6F757470;
     internal const uint ScopeInput = 0x696E7074;
 
     private const uint Utf8 = 0x08000100;
+    private const int Restricted = 1;
+    private const int Denied = 2;
+    private const string AvFoundation = "/System/Library/Frameworks/AVFoundation.framework/AVFoundation";
+    private const string ObjectiveC = "/usr/lib/libobjc.A.dylib";
     private const string AudioToolbox = "/System/Library/Frameworks/AudioToolbox.framework/AudioToolbox";
     private const string CoreAudio = "/System/Library/Frameworks/CoreAudio.framework/CoreAudio";
     private const string CoreFoundation = "/System/Library/Frameworks/CoreFoundation.framework/CoreFoundation";
@@ -57,8 +67,22 @@ internal static unsafe partial class CoreAudioNative
     [LibraryImport(CoreAudio, EntryPoint = "AudioObjectGetPropertyData")]
     internal static partial int Property(uint audioObject, in PropertyAddress address, uint qualifierBytes, nint qualifier, ref uint bytes, void* data);
 
+    [LibraryImport(CoreAudio, EntryPoint = "AudioObjectSetPropertyData")]
+    internal static partial int SetObjectProperty(uint audioObject, in PropertyAddress address, uint qualifierBytes, nint qualifier, uint bytes, void* data);
+
     [LibraryImport(CoreFoundation, EntryPoint = "CFRelease")]
     internal static partial void Release(nint reference);
+
+    /// <summary>True when the system has been told that this program, or its terminal, may not record: it would hear silence and no error.</summary>
+    internal static bool IsMicrophoneRefused()
+    {
+        if (!NativeLibrary.TryLoad(AvFoundation, out _))
+            return false;
+        nint media = MakeString("soun");
+        nint status = Message(ClassOf("AVCaptureDevice"), Selector("authorizationStatusForMediaType:"), media);
+        Release(media);
+        return status is Restricted or Denied;
+    }
 
     /// <summary>Makes a string that the caller releases.</summary>
     /// <param name="text">Text.</param>
@@ -76,6 +100,15 @@ internal static unsafe partial class CoreAudioNative
         int end = Array.IndexOf(bytes, (byte)0);
         return read ? System.Text.Encoding.UTF8.GetString(bytes, 0, end) : "";
     }
+
+    [LibraryImport(ObjectiveC, EntryPoint = "objc_getClass", StringMarshalling = StringMarshalling.Utf8)]
+    private static partial nint ClassOf(string name);
+
+    [LibraryImport(ObjectiveC, EntryPoint = "sel_registerName", StringMarshalling = StringMarshalling.Utf8)]
+    private static partial nint Selector(string name);
+
+    [LibraryImport(ObjectiveC, EntryPoint = "objc_msgSend")]
+    private static partial nint Message(nint receiver, nint selector, nint argument);
 
     [LibraryImport(CoreFoundation, EntryPoint = "CFStringCreateWithCString", StringMarshalling = StringMarshalling.Utf8)]
     private static partial nint StringCreate(nint allocator, string text, uint encoding);

@@ -14,7 +14,11 @@ internal sealed unsafe class CoreAudioPcm : IPcm
     private readonly LineDirection _direction;
     private readonly nint[] _returned;
     private readonly SemaphoreSlim _ready = new(0);
-    private readonly GCHandle _self;
+
+    // Six device cycles of 512 at 48 kHz: a headset that plays and records takes that much at once. By what other programs use; never measured.
+    private const double LeastBufferSeconds = 0.064;
+
+    private GCHandle _self;
     private nint _queue;
     private long _returnedCount;
     private long _usedCount;
@@ -51,7 +55,8 @@ internal sealed unsafe class CoreAudioPcm : IPcm
     /// <returns>0, or the system's error number.</returns>
     internal static int TryOpen(string name, LineDirection direction, LineRequest request, out CoreAudioPcm? pcm)
     {
-        var format = new LineFormat(request.SampleRateHz, request.Channels, request.PeriodSamples, Math.Max(3, request.Periods));
+        int least = (int)Math.Ceiling(LeastBufferSeconds * request.SampleRateHz / request.PeriodSamples);
+        var format = new LineFormat(request.SampleRateHz, request.Channels, request.PeriodSamples, Math.Max(Math.Max(3, least), request.Periods));
         pcm = new CoreAudioPcm(name, direction, format);
         int error = pcm.Open(request.DeviceId);
         if (error == 0)
@@ -64,7 +69,7 @@ internal sealed unsafe class CoreAudioPcm : IPcm
     /// <inheritdoc/>
     public PcmStep Start()
     {
-        // A queue that plays starts once its buffers are full; one that records starts at once.
+        // A queue that plays was started, silent, when it was opened: what that takes, or refuses, is known before there is a line.
         int error = _direction == LineDirection.Input ? CoreAudioNative.Start(_queue, 0) : 0;
         return Answer(error);
     }
@@ -120,11 +125,11 @@ internal sealed unsafe class CoreAudioPcm : IPcm
     {
         // Disposing at once waits for a callback that is running, so none can follow it.
         nint queue = Interlocked.Exchange(ref _queue, 0);
-        if (queue != 0)
-            _ = CoreAudioNative.Dispose(queue, 1);
-        if (_self.IsAllocated)
+        bool isGone = queue == 0 || CoreAudioNative.Dispose(queue, 1) == 0;
+
+        // A queue that would not go may call back: it has to find its handle. The semaphore holds nothing of the system's.
+        if (isGone && _self.IsAllocated)
             _self.Free();
-        _ready.Dispose();
     }
 
     /// <inheritdoc/>
@@ -184,10 +189,16 @@ internal sealed unsafe class CoreAudioPcm : IPcm
             if (error != 0)
                 break;
             if (_direction == LineDirection.Output)
-                Return(buffer);
-            else
-                error = CoreAudioNative.Enqueue(_queue, buffer, 0, 0);
+            {
+                new Span<float>(buffer->Data, Format.PeriodSamples * Format.Channels).Clear();
+                buffer->UsedBytes = sampleBytes * (uint)Format.PeriodSamples;
+            }
+
+            error = CoreAudioNative.Enqueue(_queue, buffer, 0, 0);
         }
+
+        if (error == 0 && _direction == LineDirection.Output)
+            error = CoreAudioNative.Start(_queue, 0);
 
         return error;
     }
@@ -201,8 +212,6 @@ internal sealed unsafe class CoreAudioPcm : IPcm
         _usedCount++;
         _bufferUsedSamples = 0;
         _haveBuffer = false;
-        if (error == 0 && _direction == LineDirection.Output && _usedCount == Format.Periods)
-            error = CoreAudioNative.Start(_queue, 0);
         return Answer(error);
     }
 

@@ -30,11 +30,37 @@ internal sealed class WasapiBackEnd : IBackEnd
                 ? enumerator.GetDevice(id)
                 : enumerator.GetDefaultAudioEndpoint(flow, Role.Multimedia);
             name = device.FriendlyName;
-            return new PcmOpening(WasapiPcm.Open(device, direction, request), null);
+            return new PcmOpening(Open(device, direction, request), null);
         }
         catch (Exception fault)
         {
             return new PcmOpening(null, $"no {what} device could be opened: \"{name}\" {WasapiError.Explain(fault.HResult)}.");
+        }
+    }
+
+    // A driver without a raw mode refuses it, and with it all of the opening; an array of microphones may have only its own channels there.
+    private static WasapiPcm Open(MMDevice device, LineDirection direction, LineRequest request)
+    {
+        try
+        {
+            return WasapiPcm.Open(device, direction, request, raw: direction == LineDirection.Input);
+        }
+        catch (Exception fault) when (direction == LineDirection.Input && !WasapiError.IsLoss(fault.HResult) && fault.HResult is not (WasapiError.AccessDenied or WasapiError.DeviceInUse))
+        {
+            try
+            {
+                return WasapiPcm.Open(device, direction, request, raw: false);
+            }
+            catch (Exception)
+            {
+                device.Dispose();
+                throw;
+            }
+        }
+        catch (Exception)
+        {
+            device.Dispose();
+            throw;
         }
     }
 

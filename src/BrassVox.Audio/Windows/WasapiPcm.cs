@@ -45,24 +45,28 @@ internal sealed class WasapiPcm : IPcm
     public long DropoutCount => Interlocked.Read(ref _dropoutCount);
 
     /// <summary>Opens a device. Throws when it refuses; the error number is the exception's HResult.</summary>
-    /// <param name="device">The device; owned from now on.</param>
+    /// <param name="device">The device; owned from now on, unless this throws.</param>
     /// <param name="direction">Which way the sound goes.</param>
     /// <param name="request">What is wished for.</param>
-    internal static WasapiPcm Open(MMDevice device, LineDirection direction, LineRequest request)
+    /// <param name="raw">True to record without the system's gain control and noise suppression, where the driver can.</param>
+    internal static WasapiPcm Open(MMDevice device, LineDirection direction, LineRequest request, bool raw)
     {
         AudioClient client = device.CreateAudioClient();
         var ready = new EventWaitHandle(false, EventResetMode.AutoReset);
         try
         {
-            if (direction == LineDirection.Input && client.SupportsAudioClient2)
+            if (raw && client.SupportsAudioClient2)
             {
                 // No gain control, no noise or echo suppression: they bend what is to be measured.
                 client.SetClientProperties(AudioStreamCategory.Media, AudioClientStreamOptions.Raw);
             }
 
-            int rateHz = client.MixFormat.SampleRate;
-            WaveFormat format = WaveFormat.CreateIeeeFloatWaveFormat(rateHz, request.Channels);
-            int periodSamples = Math.Max(1, (int)(client.DefaultDevicePeriod * rateHz / TicksPerSecond));
+            // More than two channels only as the device has them: a mixer would fold a channel of its own into the others.
+            WaveFormat mix = client.MixFormat;
+            int channels = request.Channels <= 2 ? request.Channels : mix.Channels;
+            int rateHz = request.IsRateFixed && channels <= 2 ? request.SampleRateHz : mix.SampleRate;
+            WaveFormat format = channels <= 2 ? WaveFormat.CreateIeeeFloatWaveFormat(rateHz, channels) : mix;
+            int periodSamples = Math.Max(1, (int)Math.Round(client.DefaultDevicePeriod * rateHz / TicksPerSecond));
             long bufferTicks = (long)(TicksPerSecond * request.PeriodSamples * Math.Max(3, request.Periods) / request.SampleRateHz);
             client.Initialize(
                 AudioClientShareMode.Shared,
@@ -73,13 +77,12 @@ internal sealed class WasapiPcm : IPcm
                 Guid.Empty);
             client.SetEventHandle(ready.SafeWaitHandle.DangerousGetHandle());
             int periods = Math.Max(1, client.BufferSize / periodSamples);
-            return new WasapiPcm(device, client, ready, direction, new LineFormat(rateHz, request.Channels, periodSamples, periods));
+            return new WasapiPcm(device, client, ready, direction, new LineFormat(rateHz, channels, periodSamples, periods));
         }
         catch (Exception)
         {
             client.Dispose();
             ready.Dispose();
-            device.Dispose();
             throw;
         }
     }
@@ -105,9 +108,11 @@ internal sealed class WasapiPcm : IPcm
         {
             if (_direction == LineDirection.Input)
                 return WaitForPacket(timeoutMs);
-            if (!_ready.WaitOne(timeoutMs))
-                return PcmStep.Idle;
+            bool isSignalled = _ready.WaitOne(timeoutMs);
+            // Asked without a signal too: a device that was pulled out gives none, and says so here.
             int padding = _client.CurrentPadding;
+            if (!isSignalled && padding == _bufferSamples)
+                return PcmStep.Idle;
             if (padding == 0 && _primed)
                 Interlocked.Increment(ref _dropoutCount);
             return new PcmStep(PcmState.Good, _bufferSamples - padding);

@@ -20,7 +20,7 @@ public sealed class RoomTests
 
     private static readonly Dictionary<string, string[]> AllowedPackages = new()
     {
-        ["Theory"] = ["MathNet.Numerics"],
+        ["Theory"] = [],
         ["Audio"] = ["NAudio.Core", "NAudio.Wasapi"],
         ["Synthesis"] = [],
         ["Analysis"] = ["MathNet.Numerics"],

@@ -1,3 +1,5 @@
+using System.CommandLine;
+using System.Text.Json;
 using BrassVox.App.Cli;
 using BrassVox.Audio;
 using Xunit;
@@ -33,10 +35,40 @@ public sealed class DelayCommandTests
         Assert.Empty(text);
     }
 
-    private static async Task<(int Exit, string Text)> RunAsync(IAudioSystem system)
+    [Fact]
+    public async Task For_machines_it_is_json_with_its_units()
+    {
+        (int exit, string text) = await RunAsync(new LoopedSystem(700, 1, 1, IsDevice: true), asJson: true);
+        Assert.Equal(0, exit);
+        using JsonDocument json = JsonDocument.Parse(text);
+        Assert.Equal((14.583, 700.0, 48000), (json.RootElement.GetProperty("delayMs").GetDouble(), json.RootElement.GetProperty("delaySamples").GetDouble(), json.RootElement.GetProperty("sampleRateHz").GetInt32()));
+    }
+
+    /// <summary>The devices that the command line names are asked for; without a name the system's own.</summary>
+    [Theory]
+    [InlineData("", null, null)]
+    [InlineData("--output-device hall", "hall", null)]
+    [InlineData("--input-device usb:1 --output-device hall", "hall", "usb:1")]
+    public void Named_devices_are_asked_for(string line, string? output, string? input)
+    {
+        List<(string Way, string? Id)> asked = [];
+        var system = new LoopedSystem(700, 1, 1, IsDevice: false) { Asked = (way, id) => asked.Add((way, id)) };
+        var devices = new DeviceOptions();
+        Command command = new("any");
+        devices.AddTo(command);
+        IAudioSystem named = devices.On(system, command.Parse(line));
+        named.OpenOutput(new LineRequest(), _ => { });
+        named.OpenInput(new LineRequest(Channels: 1), _ => { });
+        named.OpenOutput(new LineRequest("its own"), _ => { });
+        Assert.Equal([("out", output), ("in", input), ("out", "its own")], asked);
+        Assert.Equal("loop", named.BackEnd);
+        Assert.Empty(named.ListDevices());
+    }
+
+    private static async Task<(int Exit, string Text)> RunAsync(IAudioSystem system, bool asJson = false)
     {
         using StringWriter text = new();
-        int exit = await DelayCommand.RunAsync(system, null, null, -20, text, TestContext.Current.CancellationToken);
+        int exit = await DelayCommand.RunAsync(system, -20, asJson, text, TestContext.Current.CancellationToken);
         return (exit, text.ToString());
     }
 
@@ -47,6 +79,8 @@ public sealed class DelayCommandTests
         private const int Blocks = 750;
         private TakeBlock? _take;
 
+        public Action<string, string?> Asked { get; init; } = (_, _) => { };
+
         public string BackEnd => "loop";
 
         public IReadOnlyList<AudioDevice> ListDevices() => [];
@@ -54,11 +88,15 @@ public sealed class DelayCommandTests
         public LineOpening OpenInput(LineRequest request, TakeBlock take)
         {
             _take = take;
+            Asked("in", request.DeviceId);
             return new LineOpening(new LoopedLine(new LineFormat(48_000, InputChannels, Period, 4), () => { }), IsDevice, "no input");
         }
 
-        public LineOpening OpenOutput(LineRequest request, FillBlock fill) => new(
-            new LoopedLine(new LineFormat(48_000, OutputChannels, Period, 4), () => Pass(fill)), IsDevice, "no output");
+        public LineOpening OpenOutput(LineRequest request, FillBlock fill)
+        {
+            Asked("out", request.DeviceId);
+            return new LineOpening(new LoopedLine(new LineFormat(48_000, OutputChannels, Period, 4), () => Pass(fill)), IsDevice, "no output");
+        }
 
         private void Pass(FillBlock fill)
         {

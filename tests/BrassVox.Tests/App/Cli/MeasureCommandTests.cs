@@ -53,6 +53,26 @@ public sealed class MeasureCommandTests : IDisposable
         });
     }
 
+    /// <summary>A named tone that glides although nobody said so is told of, with what to say; with no note named it is the roles that are asked for.</summary>
+    [Theory]
+    [InlineData("", "", false)]
+    [InlineData("--sung F3 --played Bb2", "", true)]
+    [InlineData("--sung F3 --played Bb2", "--moves sung", false)]
+    [InlineData("--sung F3 --played Bb2", "--moves both", false)]
+    public void A_tone_that_slides_unsaid_is_told_of(string notes, string moves, bool isTold)
+    {
+        string take = Path.Combine(_folder, "glide.wav");
+        Assert.Equal(0, CommandLine.Run(["render", "Bb2", "F3", "--glide-sung", "G3", "--seconds", "4", "--output", take]).ExitCode);
+        string[] words = $"{notes} {moves}".Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        Assert.Equal(isTold, CommandLine.Run(["measure", take, .. words]).Output.Contains("\nmoves    ", StringComparison.Ordinal));
+        JsonElement report = JsonDocument.Parse(CommandLine.Run(["measure", take, "--json", .. words]).Output).RootElement;
+        Assert.Equal(isTold, report.GetProperty("leaves").ValueKind == JsonValueKind.Array);
+    }
+
+    [Fact]
+    public void A_pair_that_is_held_leaves_nothing() =>
+        Assert.DoesNotContain("\nmoves    ", CommandLine.Run(["measure", Write("held.wav", Fifth(2)), "--played", "Bb2", "--sung", "F3"]).Output, StringComparison.Ordinal);
+
     /// <summary>Both tones declared to move: each note names the tone nearer to it.</summary>
     [Fact]
     public void Two_tones_that_may_both_move_are_told_by_what_is_nearer()

@@ -1,4 +1,5 @@
 using System.Globalization;
+using BrassVox.Analysis.Reports;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
@@ -97,6 +98,24 @@ public sealed class PitchCriteriaTests
         double[] before = [.. counted.Where(at => at < 0)];
         Assert.InRange(after.Min(), edge - 1e-6, edge + 0.0101);
         Assert.InRange(before.Max(), -edge - 0.0101, -edge + 1e-6);
+    }
+
+    [Theory]
+    [InlineData(VoiceRole.Played, 100, 150, -30)]
+    [InlineData(VoiceRole.Sung, 150, 100, 20)]
+    public void A_window_of_a_swing_knows_the_other_tone_and_where_its_own_should_be(VoiceRole role, double zeroHz, double other, double otherCents)
+    {
+        TakeTrack track = Track(1, Part(VoiceRole.Played, (0, 1, 100)), Part(VoiceRole.Sung, (0, 1, 150)), Frames(0, 100, i => Frame(i, Up(100, 20), i == 50 && role == VoiceRole.Played ? null : Up(150, -30))));
+        SwingWindow[] windows = [.. track.Swings(role, 2)];
+        Assert.Equal(track.Counted(role).Select(point => Math.Round(point.Seconds + 2, 6)), windows.Select(window => Math.Round(window.Seconds, 6)));
+        Assert.All(windows, window => Assert.Equal(zeroHz, window.ZeroHz, 1e-9));
+        Assert.All(windows, window =>
+        {
+            bool isAlone = role == VoiceRole.Played && Math.Round(window.Seconds, 6) == 2.5;
+            Assert.Equal(isAlone, window.OtherHz is null);
+            Assert.True(isAlone || Math.Abs(window.OtherHz!.Value - Up(other, otherCents)) < 1e-9);
+        });
+        Assert.Equal(windows.Select(window => window.Frame.CentreSeconds + 2), windows.Select(window => window.Seconds));
     }
 
     [Theory]
