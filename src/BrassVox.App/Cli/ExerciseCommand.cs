@@ -68,7 +68,7 @@ internal static class ExerciseCommand
             CustomParser = result => CommonOptions.Seconds(result, "--start", 0, 86400),
         };
         Option<int> seed = CommonOptions.WholeOption("--seed", 0, int.MaxValue, 1, "Same number, same trials and drawn steps");
-        Option<double> delay = CommonOptions.NumberOption("--delay", "ms", 0, 500, 0, "Round-trip delay of the sound devices as brassvox delay prints it; 0 takes the sum of their buffers");
+        Option<double> delay = CommonOptions.NumberOption("--delay", "ms", 0, 500, 0, "Round-trip delay of the sound devices as brassvox delay prints it; 0 takes the buffer that plays and a block of the one that records");
         Option<bool> keep = new("--keep") { Description = "Keep the take with the others, also when it comes from a file" };
         Option<string?> data = DataOption();
         Option<bool> json = CommonOptions.Json();

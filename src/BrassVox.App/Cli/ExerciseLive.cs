@@ -52,7 +52,7 @@ internal sealed class ExerciseLive(IAudioSystem audio, Func<TonePresets> loadTon
         LineFormat playing = sound.Opening.Line.Granted;
         LineFormat hearing = inputLine.Granted;
         var session = new PlayAlongSession(resolved, sound.Engine, ExerciseRun.MakeTracker, new PlayAlongOptions(
-            playing.SampleRateHz, hearing.SampleRateHz, (live.DelayMs > 0 ? live.DelayMs : playing.BufferMs + hearing.BufferMs) / 1000, Click: live.Click));
+            playing.SampleRateHz, hearing.SampleRateHz, (live.DelayMs > 0 ? live.DelayMs : playing.BufferMs + (1000.0 * hearing.PeriodSamples / hearing.SampleRateHz)) / 1000, Click: live.Click));
         if (live.ClickChannel > playing.Channels)
         {
             return Failure.Say(ExitCode.SoundDevice, $"the output has {playing.Channels} channels, so there is no channel {live.ClickChannel} for the click; take a smaller --click-channel, or 0.");

@@ -16,7 +16,7 @@ internal sealed class PlayerOptions
     private readonly Option<Pitch?> _sung = CommonOptions.MeasuredNoteOption("--sung", "A sung note in place of the home note; needs --played");
     private readonly Option<double?> _a4 = CommonOptions.A4OfPlayer();
     private readonly Option<string?> _tuning = CommonOptions.TuningOfPlayer("just");
-    private readonly Option<Pitch?> _root = CommonOptions.Root();
+    private readonly Option<Pitch?> _root = CommonOptions.NoteOption("--root", "Note that keeps its equal-tempered place, as in Bb1 (the player's own; the played note where none is kept)");
     private readonly Option<Grade> _aim = Words("--aim", Grade.II, "How narrow the tolerances are", OfPlayer);
 
     /// <summary>Adds the options.</summary>
@@ -89,7 +89,7 @@ internal sealed class PlayerOptions
     {
         string[] words = [.. Enum.GetNames<T>().Select(word => typeof(T) == typeof(Grade) ? word : Hyphened(word))];
         string list = string.Join(", ", words);
-        return new Option<T>(name)
+        Option<T> option = new(name)
         {
             Description = $"{description}: {list} ({(unless ?? (word => $"{word} unless given"))(words[Array.IndexOf(Enum.GetValues<T>(), otherwise)])})",
             HelpName = "word",
@@ -107,5 +107,8 @@ internal sealed class PlayerOptions
                 return Enum.GetValues<T>()[at];
             },
         };
+        option.CompletionSources.Clear();
+        option.CompletionSources.Add(words);
+        return option;
     }
 }

@@ -82,8 +82,8 @@ internal sealed unsafe class CoreAudioPcm : IPcm
             if (!_ready.Wait(timeoutMs))
                 return PcmStep.Idle;
             _haveBuffer = true;
-            // Every buffer back at once: the device has run dry, or its listener came too late.
-            if (_usedCount > 0 && Volatile.Read(ref _returnedCount) - _usedCount == Format.Periods)
+            // Every buffer back at once: the device has run dry, or its listener came too late. Not before the first round: it began when it was opened.
+            if (_usedCount > Format.Periods && Volatile.Read(ref _returnedCount) - _usedCount == Format.Periods)
                 Interlocked.Increment(ref _dropoutCount);
         }
 

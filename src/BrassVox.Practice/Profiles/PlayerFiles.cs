@@ -17,6 +17,9 @@ public sealed class PlayerFiles
     /// <param name="dataFolder">The user's data folder.</param>
     public PlayerFiles(string dataFolder) => _folder = Path.Combine(dataFolder, "players");
 
+    /// <summary>True when the folder of players is there: a player that is not in it was removed.</summary>
+    public bool IsThere => Directory.Exists(_folder);
+
     /// <summary>Name of the player who practises now; empty when none was ever chosen.</summary>
     public string CurrentName
     {

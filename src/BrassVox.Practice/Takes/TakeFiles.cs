@@ -28,8 +28,11 @@ internal sealed class TakeFiles(string folder)
     /// <summary>Sounds without a record that nobody has written to for a while: a full disk or a crash cut their takes short.</summary>
     public IEnumerable<string> SoundsAlone() => !Directory.Exists(Folder) ? [] : new[] { SoundSuffix, SoundSuffix + WavWriter.PartSuffix }
         .SelectMany(suffix => Directory.EnumerateFiles(Folder, "*" + suffix).Where(path => path.EndsWith(suffix, StringComparison.Ordinal)
-            && !File.Exists(RecordPath(Path.GetFileName(path)[..^suffix.Length])) && DateTime.UtcNow - File.GetLastWriteTimeUtc(path) > BeingWritten))
+            && !File.Exists(RecordPath(Path.GetFileName(path)[..^suffix.Length])) && IsAtRest(path)))
         .Order(StringComparer.Ordinal);
+
+    // A file that went meanwhile was written in 1601.
+    private static bool IsAtRest(string path) => File.GetLastWriteTimeUtc(path) is { Year: > 1601 } at && DateTime.UtcNow - at > BeingWritten;
 
     /// <summary>Path of a record.</summary>
     public string RecordPath(string id) => Path.Combine(Folder, Path.GetFileName(id) + ".json");

@@ -13,7 +13,7 @@ internal sealed partial class MusicStand
     private bool? _isSimulated;
     private Task<PracticeReading>? _practice;
     private PracticeReading? _lastPractice;
-    private PlanChoices? _planned;
+    private readonly Dictionary<string, PlanChoices> _planned = new(StringComparer.Ordinal);
 
     /// <summary>Name of the player; empty for the only one.</summary>
     public string PlayerName => Memory.Now.PlayerName;
@@ -42,9 +42,9 @@ internal sealed partial class MusicStand
         get
         {
             DateOnly today = WeekTrend.DayOf(Parts.Time.GetUtcNow(), Parts.Time.LocalTimeZone);
-            return _planned is { } planned && planned.Player == PlayerName && planned.Day == today ? planned : new PlanChoices(PlayerName, today);
+            return _planned.TryGetValue(PlayerName, out PlanChoices? planned) && planned.Day == today ? planned : new PlanChoices(PlayerName, today);
         }
-        set => _planned = value;
+        set => _planned[value.Player] = value;
     }
 
     /// <summary>True once <see cref="Next"/> is known.</summary>

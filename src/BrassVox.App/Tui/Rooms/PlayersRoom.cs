@@ -235,11 +235,6 @@ internal sealed class PlayersRoom : Room
             return new TextFault($"Letters, digits, spaces and hyphens, at most {Player.LongestName}.");
         }
 
-        if (_names.Contains(name, StringComparer.OrdinalIgnoreCase))
-        {
-            return new TextFault("There is a player of that name.");
-        }
-
         if (Stand.Memory.Players is not { } players)
         {
             return new TextFault("Nothing can be kept here: the data folder cannot be written.");
@@ -247,6 +242,12 @@ internal sealed class PlayersRoom : Room
 
         try
         {
+            // Another window may have made one since the room was opened.
+            if (players.Names.Contains(name, StringComparer.OrdinalIgnoreCase))
+            {
+                return new TextFault("There is a player of that name.");
+            }
+
             Player player = Stand.Memory.Now.Player with { Name = name };
             players.Write(player);
             Take(player);

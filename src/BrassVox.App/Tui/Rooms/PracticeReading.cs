@@ -34,7 +34,7 @@ internal sealed record PracticeReading(VoiceLoad Voice, int Takes, PlanLine? Nex
         catch (LogException fault)
         {
             var nothing = new PlanInputs(player, exercises, [], [], [], [], [], time.GetUtcNow(), time.LocalTimeZone, PlanInputs.UsualMinutes);
-            PracticePlan plan = Planner.Plan(nothing);
+            PracticePlan plan = Planner.Plan(decided(nothing));
             return new PracticeReading(new VoiceLoad(0, 0, 0), listing.Takes.Count, nothing.FirstUndone(plan), plan, trouble ?? fault.Failure.Message);
         }
     }

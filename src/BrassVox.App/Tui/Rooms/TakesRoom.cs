@@ -158,7 +158,7 @@ internal sealed partial class TakesRoom : Room
             {
                 Stand.Say(problems.Count == 1
                     ? problems[0]
-                    : string.Create(CultureInfo.InvariantCulture, $"{problems.Count} not readable and left as they are: {problems[0]}"));
+                    : string.Create(CultureInfo.InvariantCulture, $"{problems.Count} things to see to among the takes: {problems[0]}"));
             }
         }
     }

@@ -14,6 +14,7 @@ internal sealed partial class Desk
 
     private static readonly int UsualPeriods = new LineRequest().Periods;
     private int _periods = UsualPeriods;
+    private double? _usualBufferMs;
     private double _countedAt;
     private long _countedBefore;
     private bool _isTooShort;
@@ -98,6 +99,7 @@ internal sealed partial class Desk
         _outlet?.Use(null);
         (_opening, _outlet) = opener.Result;
         LineFormat granted = _opening.Line.Granted;
+        _usualBufferMs = _opening.IsDevice && _periods == UsualPeriods ? granted.BufferMs : _usualBufferMs;
         _outlet.Prepare(granted);
         isLonger &= _opening.IsDevice;
         if (isLonger && keepsEngine && old!.Line.Granted with { Periods = granted.Periods } == granted)

@@ -67,7 +67,7 @@ internal sealed partial class Desk(IAudioSystem audio, double warmUpSeconds = 0.
     public LineFormat? Granted => _opening?.Line.Granted;
 
     /// <summary>By how much the buffer has been lengthened since the program began, because blocks came late; in ms.</summary>
-    public double LengthenedMs => Granted is { } granted && _periods > UsualPeriods ? granted.BufferMs * Math.Max(0, 1 - ((double)UsualPeriods / granted.Periods)) : 0;
+    public double LengthenedMs => Granted is { } granted && _periods > UsualPeriods && _usualBufferMs is { } usual ? Math.Max(0, granted.BufferMs - usual) : 0;
 
     /// <summary>Blocks that came too late.</summary>
     public long DropoutCount => _opening?.Line.DropoutCount ?? 0;

@@ -19,6 +19,7 @@ internal sealed class Memory
 
     // As of the last reading or writing.
     private Remembered _known;
+    private bool _isPlayerKept;
 
     private Memory(string? path, Remembered now, bool isFirstRun, string? trouble)
     {
@@ -52,16 +53,30 @@ internal sealed class Memory
         {
             if (memory.Players?.Current() is { } player)
             {
-                memory.Now = memory._known = memory.Now.For(player);
-                memory.IsFirstRun = false;
+                memory.Now = memory._known = memory.Now.Again(player);
+                (memory.IsFirstRun, memory._isPlayerKept) = (false, true);
             }
         }
         catch (Exception problem) when (problem is InvalidDataException or IOException or UnauthorizedAccessException)
         {
+            // Takes are that player's all the same, and nobody else's.
             memory._unread = problem.Message;
+            memory.Now = memory._known = memory.Now with { PlayerName = NameOf(memory.Players!) };
         }
 
         return memory;
+    }
+
+    private static string NameOf(PlayerFiles players)
+    {
+        try
+        {
+            return players.CurrentName;
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
+        {
+            return "";
+        }
     }
 
     /// <summary>Another player takes the stand.</summary>
@@ -72,6 +87,7 @@ internal sealed class Memory
         Players?.Choose(player.Name);
         Change(now => now.For(player));
         _known = _known.As(player);
+        _isPlayerKept = true;
     }
 
     private static Memory LoadFile(string? folder)
@@ -84,25 +100,32 @@ internal sealed class Memory
 
         try
         {
-            RememberedFile file = JsonSerializer.Deserialize(File.ReadAllText(path), RememberedJson.Default.RememberedFile)
-                ?? throw new FormatException("it is empty");
-            return new Memory(path, file.ToRemembered(), isFirstRun: false, trouble: null);
+            return new Memory(path, ReadFile(path), isFirstRun: false, trouble: null);
         }
-        catch (Exception problem) when (problem is JsonException or FormatException or IOException or UnauthorizedAccessException or NotSupportedException)
+        catch (Exception problem) when (IsSpoilt(problem) || problem is IOException or UnauthorizedAccessException)
         {
-            string aside = $"{path}.unread";
-            string trouble = PlainLine.Of($"{FileName} could not be used: {problem.Message.Split('\n')[0]}");
-            try
-            {
-                File.Move(path, aside, overwrite: true);
-                trouble += $" It is kept as {Path.GetFileName(aside)}.";
-            }
-            catch (Exception again) when (again is IOException or UnauthorizedAccessException)
-            {
-                path = null;
-            }
+            (string trouble, bool isAside) = SetAside(path, problem);
+            return new Memory(isAside ? path : null, Remembered.Usual(), isFirstRun: true, trouble);
+        }
+    }
 
-            return new Memory(path, Remembered.Usual(), isFirstRun: true, trouble);
+    private static bool IsSpoilt(Exception problem) => problem is JsonException or FormatException or NotSupportedException;
+
+    private static Remembered ReadFile(string path) => (JsonSerializer.Deserialize(File.ReadAllText(path), RememberedJson.Default.RememberedFile)
+        ?? throw new FormatException("it is empty")).ToRemembered();
+
+    private static (string Trouble, bool IsAside) SetAside(string path, Exception problem)
+    {
+        string aside = $"{path}.unread";
+        string trouble = PlainLine.Of($"{FileName} could not be used: {problem.Message.Split('\n')[0]}");
+        try
+        {
+            File.Move(path, aside, overwrite: true);
+            return ($"{trouble} It is kept as {Path.GetFileName(aside)}.", true);
+        }
+        catch (Exception again) when (again is IOException or UnauthorizedAccessException)
+        {
+            return (trouble, false);
         }
     }
 
@@ -133,17 +156,29 @@ internal sealed class Memory
         try
         {
             OwnerOnly.MakeFolder(Path.GetDirectoryName(_path)!);
-            (Remembered held, bool isPlayerRead) = Held();
+            (Player player, string? whyNot) = HeldPlayer();
+            Remembered stand = HeldStand();
+
+            // The pair that another player, or the same with another instrument, explored there is not this one's.
+            Remembered held = (stand.Fits(Now.Profile) ? stand : stand with { Pair = Now.Pair }).As(player);
             Remembered next = Now.Over(_known, held);
+            next = Now.Fits(next.Profile) ? next : next with { Pair = Remembered.HomePair(next.Profile) };
             WholeFile.WriteForOwner(_path, file => JsonSerializer.Serialize(file, RememberedFile.From(next), RememberedJson.Default.RememberedFile));
-            if (isPlayerRead)
+            bool isLost = whyNot is not null && Now.Player != _known.Player;
+            if (whyNot is null)
             {
                 Players!.Write(next.Player);
+                _isPlayerKept = true;
+                _known = Now;
+            }
+            else
+            {
+                _unread = whyNot;
+                _known = Now.As(_known.Player);
             }
 
-            _known = Now;
-            _changed = false;
-            Unsaved = null;
+            _changed = isLost;
+            Unsaved = isLost ? whyNot : null;
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
@@ -151,25 +186,38 @@ internal sealed class Memory
         }
     }
 
-    // What the files hold by now, and whether the player's could be read or is still to be made.
-    private (Remembered Held, bool IsPlayerRead) Held()
+    // What the file holds by now. One that is spoilt is set aside; one that cannot be read just now is left, and tried again.
+    private Remembered HeldStand()
     {
-        Memory there = LoadFile(Path.GetDirectoryName(_path));
-        _unread = there._unread ?? _unread;
-        Remembered held = there.IsFirstRun ? _known : there.Now;
-        if (there._path is null)
+        if (!File.Exists(_path))
         {
-            throw new IOException(there._unread);
+            return _known;
         }
 
         try
         {
-            return (held.As(Players!.Read(Now.PlayerName) ?? _known.Player), true);
+            return ReadFile(_path);
+        }
+        catch (Exception problem) when (IsSpoilt(problem))
+        {
+            (_unread, bool isAside) = SetAside(_path, problem);
+            return isAside ? _known : throw new IOException(_unread, problem);
+        }
+    }
+
+    // The player as their file holds them by now, or why nothing can be kept of them.
+    private (Player Player, string? WhyNot) HeldPlayer()
+    {
+        try
+        {
+            Player? there = Players!.Read(Now.PlayerName);
+            return there is null && _isPlayerKept && Players.IsThere
+                ? (_known.Player, $"{(Now.PlayerName.Length > 0 ? Now.PlayerName : "The player")} was removed elsewhere; choose another player, or make one anew.")
+                : (there ?? _known.Player, null);
         }
         catch (InvalidDataException problem)
         {
-            _unread = problem.Message;
-            return (held.As(_known.Player), false);
+            return (_known.Player, problem.Message);
         }
     }
 }

@@ -69,6 +69,16 @@ internal sealed record Remembered(
     /// <param name="player">The player.</param>
     public Remembered For(Player player) => As(player) with { Pair = player.Profile == Profile ? Pair : HomePair(player.Profile) };
 
+    /// <summary>The stand as it was left, with what is kept of its player by now: the pair last explored stays where instrument and voice do.</summary>
+    /// <param name="player">The player.</param>
+    public Remembered Again(Player player) => Fits(player.Profile)
+        ? As(player) with { Pair = Pair with { A4Hz = player.Profile.A4Hz } }
+        : For(player);
+
+    /// <summary>True when instrument and voice are those of a profile, so that the pair suits it.</summary>
+    /// <param name="profile">The profile.</param>
+    public bool Fits(PlayerProfile profile) => (Profile.Instrument, Profile.Voice) == (profile.Instrument, profile.Voice);
+
     /// <summary>The same stand with what is kept of a player.</summary>
     /// <param name="player">The player.</param>
     public Remembered As(Player player) => this with
@@ -87,6 +97,12 @@ internal sealed record Remembered(
     {
         T Of<T>(Func<Remembered, T> part) => EqualityComparer<T>.Default.Equals(part(this), part(known)) ? part(held) : part(this);
 
+        // What was found out about devices goes with the devices.
+        static (string?, string?) Devices(Remembered all) => (all.OutputDevice, all.InputDevice);
+        Remembered? tested = Devices(this) != Devices(known) ? this : Devices(held) != Devices(known) ? held : null;
+        T Found<T>(Func<Remembered, T> part) => tested is { } from ? part(from) : Of(part);
+        (string? passage, int fromBar, int toBar) = Of(all => (all.Passage, all.PassageFromBar, all.PassageToBar));
+
         // Instrument, voice and its notes belong together; pitch, tuning and aim stand each alone.
         PlayerProfile profile = Of(all => all.Profile with { A4Hz = 0, TuningName = "", TuningRoot = null, Aim = default }) with
         {
@@ -103,19 +119,19 @@ internal sealed record Remembered(
             OnStage = Of(all => all.OnStage),
             PlayerName = Of(all => all.PlayerName),
             Unit = Of(all => all.Unit),
-            SpeakerLowestHz = Of(all => all.SpeakerLowestHz),
-            SpeakerAnswers = Of(all => all.SpeakerAnswers),
-            OctaveUp = Of(all => all.OctaveUp),
-            DelayMs = Of(all => all.DelayMs),
-            InputFound = Of(all => all.InputFound),
+            SpeakerLowestHz = Found(all => all.SpeakerLowestHz),
+            SpeakerAnswers = Found(all => all.SpeakerAnswers),
+            OctaveUp = Found(all => all.OctaveUp),
+            DelayMs = Found(all => all.DelayMs),
+            InputFound = Found(all => all.InputFound),
             ArrowPedal = Of(all => all.ArrowPedal),
             PlainSigns = Of(all => all.PlainSigns),
             ClickChannel = Of(all => all.ClickChannel),
             PassageTempo = Of(all => all.PassageTempo),
             PassageOctaves = Of(all => all.PassageOctaves),
-            PassageFromBar = Of(all => all.PassageFromBar),
-            PassageToBar = Of(all => all.PassageToBar),
-            Passage = Of(all => all.Passage),
+            PassageFromBar = fromBar,
+            PassageToBar = toBar,
+            Passage = passage,
         };
     }
 

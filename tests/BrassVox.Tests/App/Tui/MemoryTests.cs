@@ -160,6 +160,101 @@ public sealed class MemoryTests : IDisposable
         Assert.Equal("{ broken", File.ReadAllText(path));
     }
 
+    /// <summary>What was changed of a player whose file cannot be read counts as not kept, until it is mended.</summary>
+    [Fact]
+    public void A_change_that_a_broken_file_cannot_take_is_told_and_waits()
+    {
+        Kept(now => now with { LevelDb = -30 });
+        string path = Assert.Single(Directory.GetFiles(Path.Combine(_folder, "players"), "*.json"));
+        string whole = File.ReadAllText(path);
+        Memory memory = Memory.Load(_folder);
+        File.WriteAllText(path, "{ broken");
+        memory.Change(now => now with { Profile = now.Profile with { Aim = Grade.III } });
+        memory.Save();
+        Assert.Contains("not a player of this version", memory.Unsaved, StringComparison.Ordinal);
+        File.WriteAllText(path, whole);
+        memory.Save();
+        Assert.Null(memory.Unsaved);
+        Assert.Equal(Grade.III, new PlayerFiles(_folder).Current()!.Profile.Aim);
+    }
+
+    /// <summary>A run with a player who cannot be read is theirs, not that of a player without a name.</summary>
+    [Fact]
+    public void Nobody_takes_the_place_of_a_player_who_cannot_be_read()
+    {
+        Kept(now => now with { LevelDb = -30 });
+        var players = new PlayerFiles(_folder);
+        players.Remove("");
+        players.Write(Player.Usual with { Name = "Ada" });
+        players.Choose("Ada");
+        File.WriteAllText(Path.Combine(_folder, "players", "Ada.json"), "{ broken");
+        Memory memory = Memory.Load(_folder);
+        memory.Change(now => now with { LevelDb = -33 });
+        memory.Save();
+        Assert.Equal("Ada", memory.Now.PlayerName);
+        Assert.Equal(["Ada"], players.Names);
+    }
+
+    [Fact]
+    public void A_player_who_was_removed_elsewhere_is_not_made_again()
+    {
+        Kept(now => now with { LevelDb = -30 });
+        Memory memory = Memory.Load(_folder);
+        var players = new PlayerFiles(_folder);
+        Assert.True(players.Remove(""));
+        memory.Change(now => now with { LevelDb = -33 });
+        memory.Save();
+        Assert.Empty(players.Names);
+        Assert.Null(memory.Unsaved);
+        Assert.Contains("was removed elsewhere", memory.Trouble, StringComparison.Ordinal);
+        memory.Change(now => now with { Unit = DisplayUnit.Beats });
+        memory.Save();
+        Assert.Contains("was removed elsewhere", memory.Unsaved, StringComparison.Ordinal);
+        Assert.Empty(players.Names);
+
+        // A folder that was taken away whole is made again.
+        Directory.Delete(Path.Combine(_folder, "players"), recursive: true);
+        memory.Save();
+        Assert.Equal([""], players.Names);
+    }
+
+    /// <summary>Another device forgets what was measured of the one before, also what another window measured of it; and the other way round.</summary>
+    [Fact]
+    public void What_was_found_out_of_devices_goes_with_them()
+    {
+        Kept(now => now with { OutputDevice = "hall" });
+        Memory one = Memory.Load(_folder);
+        Memory two = Memory.Load(_folder);
+        two.Change(now => now with { DelayMs = 85, OctaveUp = true, SpeakerLowestHz = 60 });
+        two.Save();
+        one.Change(now => now with { OutputDevice = "desk", DelayMs = null, SpeakerLowestHz = null, SpeakerAnswers = "", OctaveUp = false });
+        one.Save();
+        Remembered held = Memory.Load(_folder).Now;
+        Assert.Equal(("desk", null, null, false), (held.OutputDevice, held.DelayMs, held.SpeakerLowestHz, held.OctaveUp));
+        two.Change(now => now with { DelayMs = 90 });
+        two.Save();
+        held = Memory.Load(_folder).Now;
+        Assert.Equal(("desk", null), (held.OutputDevice, held.DelayMs));
+    }
+
+    /// <summary>The pair last explored comes again for any aim and tuning; with another instrument it is that one's home pair.</summary>
+    [Fact]
+    public void The_pair_belongs_to_instrument_and_voice()
+    {
+        Kept(now => now with { Profile = now.Profile with { Aim = Grade.III, TuningName = "equal" }, Pair = now.Pair with { Sung = Pitch.Parse("G3"), SungCents = 4 } });
+        Memory memory = Memory.Load(_folder);
+        Assert.Equal((Pitch.Parse("G3"), 4.0), (memory.Now.Pair.Sung, memory.Now.Pair.SungCents));
+        var players = new PlayerFiles(_folder);
+        Player player = players.Current()!;
+        PlayerProfile horn = player.Profile.With(Instrument.Horn, VoiceKind.High);
+        players.Write(player with { Profile = horn });
+        memory.Change(now => now with { LevelDb = -40 });
+        memory.Save();
+        Remembered later = Memory.Load(_folder).Now;
+        Assert.Equal((Remembered.HomePair(horn).Played, Remembered.HomePair(horn).Sung, Instrument.Horn), (later.Pair.Played, later.Pair.Sung, later.Profile.Instrument));
+        Assert.Equal(Pitch.Parse("G3"), memory.Now.Pair.Sung);
+    }
+
     private void Kept(Func<Remembered, Remembered> change)
     {
         Memory memory = Memory.Load(_folder);
