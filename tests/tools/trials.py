@@ -425,7 +425,7 @@ def s04():
         report = json.loads(run("measure", "s04.wav", "--played", "Bb2", "--sung", "F3", "--json")[1])
         found = [report[tone]["frequencyHz"] if report[tone] else None for tone in ("played", "sung")]
         pitches = near(found[0], 116.541) and near(found[1], 174.811)
-        # A hole breaks the phase of what is measured over it: then a semitone's fifth is near enough to tell that both tones sounded.
+        # A hole breaks the phase of what is measured over it: then 20 cents are near enough to tell that both tones sounded.
         sounded = all(hz is not None and abs(1200 * np.log2(hz / true)) <= 20 for hz, true in zip(found, (116.541, 174.811)))
         stood = f"the machine itself stood still {times} times, longest {longest} ms"
         if sounded and hole >= 0.05 and times != "0" and how == "ahead" and os.environ.get("BRASSVOX_TRIES_LEFT") == "0":
