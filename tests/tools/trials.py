@@ -707,7 +707,9 @@ def e11():
     one.press("t")
     two.press("+")
     run("profile", "set", "--a4", "442", "--data", data)
-    codes = [screens.end(signal.SIGINT) for screens in (one, two)]
+    for screens in (one, two):
+        screens.process.send_signal(signal.SIGINT)
+    codes = [screens.end() for screens in (one, two)]
     kept = json.load(open(f"{data}/stand.json"))
     player = json.loads(run("profile", "show", "--json", "--data", data)[1])[0]
     good = kept["theme"] == "light" and kept["levelDb"] == -33 and player["a4Hz"] == 442

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text;
 using BrassVox.Analysis;
+using BrassVox.Practice.Files;
 using BrassVox.Practice.Profiles;
 using BrassVox.Theory;
 
@@ -84,6 +85,7 @@ internal static class ProfileCommand
         where.AddTo(command, withPlayer: false);
         command.SetAction(arguments =>
         {
+            using FolderTurn turn = FolderTurn.Take(where.Folder(arguments));
             var files = new PlayerFiles(where.Folder(arguments));
             string called = arguments.GetValue(name) ?? files.CurrentName;
             if (called.Length > 0 && !Player.IsName(called))

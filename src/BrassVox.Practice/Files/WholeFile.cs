@@ -29,6 +29,10 @@ public static class WholeFile
     /// <exception cref="UnauthorizedAccessException">It may not be written.</exception>
     public static void Write(string path, Action<Stream> write) => Write(path, File.Create, write);
 
+    /// <summary>True when a file could not be opened because another program has it open.</summary>
+    /// <param name="error">What opening it threw.</param>
+    internal static bool IsHeldByAnother(IOException error) => error.HResult is Held or HeldOnMac or HeldOnWindows;
+
     // The part is the program's own business: what is said names the file that was asked for.
     private static FileStream Begin(string path, string part, Func<string, FileStream> create)
     {
@@ -40,7 +44,7 @@ public static class WholeFile
         {
             throw new DirectoryNotFoundException($"the folder of {path} is not there", error);
         }
-        catch (IOException error) when (error.HResult is Held or HeldOnMac or HeldOnWindows)
+        catch (IOException error) when (IsHeldByAnother(error))
         {
             throw new IOException($"another command is writing {path} just now", error);
         }

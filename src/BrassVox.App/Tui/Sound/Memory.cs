@@ -15,6 +15,8 @@ internal sealed class Memory
     private const string FileName = "stand.json";
     private readonly string? _path;
     private string? _unread;
+    private string? _unwritten;
+    private string? _lost;
     private bool _changed;
 
     // As of the last reading or writing.
@@ -41,8 +43,8 @@ internal sealed class Memory
     /// <summary>Why an earlier file was not used or a new one not written; null when all is well.</summary>
     public string? Trouble => Unsaved ?? _unread;
 
-    /// <summary>Why what has changed is not written; null once it is.</summary>
-    public string? Unsaved { get; private set; }
+    /// <summary>Why what has changed is not written; null once it is. What a player left behind unwritten stays so.</summary>
+    public string? Unsaved => _unwritten ?? _lost;
 
     /// <summary>Reads the folder's file.</summary>
     /// <param name="folder">The data folder, or null to remember nothing beyond this run.</param>
@@ -84,6 +86,11 @@ internal sealed class Memory
     public void Use(Player player)
     {
         Save();
+        if (Now.Player != _known.Player)
+        {
+            _lost ??= _unwritten;
+        }
+
         Players?.Choose(player.Name);
         Change(now => now.For(player));
         _known = _known.As(player);
@@ -155,7 +162,9 @@ internal sealed class Memory
 
         try
         {
-            OwnerOnly.MakeFolder(Path.GetDirectoryName(_path)!);
+            string folder = Path.GetDirectoryName(_path)!;
+            OwnerOnly.MakeFolder(folder);
+            using FolderTurn turn = FolderTurn.Take(folder);
             (Player player, string? whyNot) = HeldPlayer();
             Remembered stand = HeldStand();
 
@@ -178,11 +187,11 @@ internal sealed class Memory
             }
 
             _changed = isLost;
-            Unsaved = isLost ? whyNot : null;
+            _unwritten = isLost ? whyNot : null;
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
-            Unsaved = $"{FileName} cannot be written: {problem.Message}";
+            _unwritten = $"{FileName} cannot be written: {problem.Message}";
         }
     }
 

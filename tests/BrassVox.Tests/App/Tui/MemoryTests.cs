@@ -178,6 +178,55 @@ public sealed class MemoryTests : IDisposable
         Assert.Equal(Grade.III, new PlayerFiles(_folder).Current()!.Profile.Aim);
     }
 
+    /// <summary>What could not be written of a player who has left the stand cannot be written later either.</summary>
+    [Fact]
+    public void A_change_that_was_never_written_stays_told_when_another_player_takes_the_stand()
+    {
+        Kept(now => now with { LevelDb = -30 });
+        string path = Assert.Single(Directory.GetFiles(Path.Combine(_folder, "players"), "*.json"));
+        Memory memory = Memory.Load(_folder);
+        File.WriteAllText(path, "{ broken");
+        memory.Change(now => now with { Profile = now.Profile with { Aim = Grade.III } });
+        Player ada = Player.Usual with { Name = "Ada" };
+        memory.Players!.Write(ada);
+        memory.Use(ada);
+        memory.Save();
+        Assert.Equal("Ada", Memory.Load(_folder).Now.PlayerName);
+        Assert.Contains("not a player of this version", memory.Unsaved, StringComparison.Ordinal);
+    }
+
+    /// <summary>Windows that end in the same moment, again and again: what each changed is there.</summary>
+    [Fact]
+    public void Windows_that_write_in_the_same_moment_lose_nothing()
+    {
+        for (int round = 1; round <= 40; round++)
+        {
+            Kept(now => now with { LevelDb = -30 });
+            int value = round;
+            Func<Remembered, Remembered>[] changes =
+            [
+                now => now with { LevelDb = -30 - (0.5 * value) }, now => now with { DelayMs = value }, now => now with { PassageTempo = 60 + value },
+                now => now with { Profile = now.Profile with { A4Hz = 440 + (0.1 * value) } },
+            ];
+            Memory[] windows = [.. changes.Select(_ => Memory.Load(_folder))];
+            using var together = new Barrier(windows.Length);
+            Thread[] ends =
+            [
+                .. windows.Select((window, i) => new Thread(() =>
+                {
+                    window.Change(changes[i]);
+                    together.SignalAndWait();
+                    window.Save();
+                })),
+            ];
+            Array.ForEach(ends, end => end.Start());
+            Array.ForEach(ends, end => end.Join());
+            Assert.All(windows, window => Assert.Null(window.Unsaved));
+            Remembered kept = Memory.Load(_folder).Now;
+            Assert.Equal((-30 - (0.5 * round), round, 60 + round, 440 + (0.1 * round)), (kept.LevelDb, kept.DelayMs, kept.PassageTempo, kept.Profile.A4Hz));
+        }
+    }
+
     /// <summary>A run with a player who cannot be read is theirs, not that of a player without a name.</summary>
     [Fact]
     public void Nobody_takes_the_place_of_a_player_who_cannot_be_read()
