@@ -122,10 +122,15 @@ internal static class MeasureCommand
             }
         }
 
+        // A search with one note left open always finds something: it stands where one with none named finds the same, or nothing.
+        OtherNoteHeard? otherNote = OtherNoteHeard.Of(mono, sound.SampleRateHz, prior, frames, a4Hz);
+        OtherPairHeard? otherPair = OtherPairHeard.Of(mono, sound.SampleRateHz, prior, frames, a4Hz);
+        bool isNote = otherNote is not null && otherPair?.BearsOut(otherNote, prior) != false;
         MeasureReport report = MeasureReport.Of(path, sound, mono, prior, frames, a4Hz) with
         {
             Drone = drone,
-            OtherNote = OtherNoteHeard.Of(mono, sound.SampleRateHz, prior, frames, a4Hz),
+            OtherNote = isNote ? otherNote : null,
+            OtherPair = isNote ? null : otherPair,
             Sensation = extras.FullScaleDbSpl is { } level ? SensationReport.Of(mono, sound.SampleRateHz, level) : null,
         };
         Console.Out.Write(asJson ? CliJson.Text(report) : report.ToText());

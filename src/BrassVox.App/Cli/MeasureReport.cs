@@ -43,6 +43,9 @@ internal sealed record MeasureReport(
     /// <summary>Another note found in place of a named one; null where there is none, and where both were found.</summary>
     public OtherNoteHeard? OtherNote { get; init; }
 
+    /// <summary>Two other tones found in place of the named ones; null where there are none, and where <see cref="OtherNote"/> tells it.</summary>
+    public OtherPairHeard? OtherPair { get; init; }
+
     /// <summary>What came of looking for a drone; null when none was named.</summary>
     public DroneReport? Drone { get; init; }
 

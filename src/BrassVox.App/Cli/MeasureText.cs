@@ -60,10 +60,17 @@ internal static class MeasureText
             text.WriteLine(Said($"         and then both pitches in {other.FramesShare:P0} of the frames; name it with --{other.Role}"));
         }
 
+        if (report.OtherPair is { Tones: { } tones } pairHeard)
+        {
+            text.WriteLine(Said($"other    with no note named two tones stood apart in {pairHeard.FramesShare:P0} of the frames:"));
+            text.WriteLine($"         {Both(tones)}");
+            text.WriteLine("         those are the notes to name");
+        }
+
         if (report.RolesOpen is { } open && report.RolesOpenShare >= LeastSaid)
         {
             text.WriteLine(Said($"roles    in {report.RolesOpenShare:P0} two tones stood apart, but nothing tells which is played:"));
-            text.WriteLine(Said($"         {open.LowerHz:F2} Hz ({open.LowerNote} {open.LowerCents:+0.0;-0.0;0.0} c) and {open.UpperHz:F2} Hz ({open.UpperNote} {open.UpperCents:+0.0;-0.0;0.0} c)"));
+            text.WriteLine($"         {Both(open)}");
             text.WriteLine("         name one with --played or --sung");
         }
 
@@ -85,6 +92,9 @@ internal static class MeasureText
 
         return text.ToString();
     }
+
+    private static string Both(OpenTones tones) =>
+        Said($"{tones.LowerHz:F2} Hz ({tones.LowerNote} {tones.LowerCents:+0.0;-0.0;0.0} c) and {tones.UpperHz:F2} Hz ({tones.UpperNote} {tones.UpperCents:+0.0;-0.0;0.0} c)");
 
     private static void Tone(StringWriter text, string name, MeasuredTone? tone)
     {

@@ -12,11 +12,12 @@ internal sealed record OpenTones(double LowerHz, string LowerNote, double LowerC
     {
         double[] lower = [.. frames.Where(frame => frame.RolesOpen is not null).Select(frame => frame.RolesOpen!.Value.Lower.FrequencyHz)];
         double[] upper = [.. frames.Where(frame => frame.RolesOpen is not null).Select(frame => frame.RolesOpen!.Value.Upper.FrequencyHz)];
-        if (lower.Length == 0)
-        {
-            return null;
-        }
+        return lower.Length == 0 ? null : Of(lower, upper, a4Hz);
+    }
 
+    /// <summary>The medians of two tones, frame by frame, in Hz.</summary>
+    public static OpenTones Of(double[] lower, double[] upper, double a4Hz)
+    {
         (double lowerHz, double upperHz) = (Median.Of(lower), Median.Of(upper));
         NearestNote low = NearestNote.Of(lowerHz, a4Hz);
         NearestNote high = NearestNote.Of(upperHz, a4Hz);

@@ -121,6 +121,43 @@ public sealed class MeasureCommandTests : IDisposable
         }
     }
 
+    /// <summary>Where neither named note fits, or what is read under them is a false tone, the two that sound are told; fog of the named notes, and one tone alone, are none.</summary>
+    [Theory]
+    [InlineData("Bb2", "F3", "G3", "F3", "F3", true)]
+    [InlineData("Bb2", "F3", "Bb3", "F3", "F3", true)]
+    [InlineData("Bb2", "F3", "D3", "F3", "F3", true)]
+    [InlineData("Bb2", "F3", "C3", "G3", "F3", true)]
+    [InlineData("Bb2", "F3", "F2", "F3", "F3", true)]
+    [InlineData("Bb2", "F3", "Bb1", "F3", "F3", true)]
+    [InlineData("Bb1", "F3", "Bb1", "F3", "", false)]
+    [InlineData("Bb1", "Bb2", "Bb1", "Bb2", "", false)]
+    [InlineData("Bb2", "D3", "Bb2", "D3", "", false)]
+    [InlineData("Bb2", null, "Bb2", "F3", "", false)]
+    public void Two_other_tones_than_the_two_named_are_told(string playing, string? singing, string played, string sung, string upper, bool isTold)
+    {
+        string take = Path.Combine(_folder, "pair.wav");
+        if (singing is null)
+        {
+            take = Write("pair.wav", Series(3, 116.5409));
+        }
+        else
+        {
+            Assert.Equal(0, CommandLine.Run(["render", playing, singing, "--seconds", "3", "--output", take]).ExitCode);
+        }
+
+        string[] measure = ["measure", take, "--played", played, "--sung", sung];
+        JsonElement report = JsonDocument.Parse(CommandLine.Run([.. measure, "--json"]).Output).RootElement;
+        Assert.Equal(isTold, report.TryGetProperty("otherPair", out JsonElement other) && other.ValueKind == JsonValueKind.Object);
+        string text = CommandLine.Run(measure).Output;
+        Assert.Equal(isTold, text.Contains("with no note named two tones stood apart", StringComparison.Ordinal));
+        if (isTold)
+        {
+            JsonElement tones = other.GetProperty("tones");
+            Assert.Equal((playing, upper), (tones.GetProperty("lowerNote").GetString(), tones.GetProperty("upperNote").GetString()));
+            Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 80, line));
+        }
+    }
+
     /// <summary>A second of a tone in a long silence is a tone; a tenth of one is a guess at an attack.</summary>
     [Theory]
     [InlineData(1.0, true)]
@@ -227,9 +264,10 @@ public sealed class MeasureCommandTests : IDisposable
     }
 
     // Bb2 and F3 + 20 c, ten harmonics each at 1/n.
-    private static float[] Fifth(double seconds)
+    private static float[] Fifth(double seconds) => Series(seconds, 116.5409, 174.6141 * Math.Pow(2, 20.0 / 1200));
+
+    private static float[] Series(double seconds, params double[] tones)
     {
-        double[] tones = [116.5409, 174.6141 * Math.Pow(2, 20.0 / 1200)];
         float[] sound = new float[(int)(seconds * Rate)];
         for (int i = 0; i < sound.Length; i++)
         {
