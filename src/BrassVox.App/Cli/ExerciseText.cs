@@ -114,7 +114,7 @@ internal static class ExerciseText
 
         if (result.Pair.MedianBeatsPerSecond is { } beats)
         {
-            text.WriteLine(Invariant($"  beats   {beats,6:F1} /s    half of the time faster than that"));
+            text.WriteLine(Invariant($"  beats   {beats,6:F1} /s    {(beats < 0.05 ? "half of the time the pair stood still" : "half of the time faster than that")}"));
         }
 
         if (result.Pair.FogSeconds > 0.05)

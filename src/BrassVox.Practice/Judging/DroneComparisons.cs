@@ -13,6 +13,12 @@ internal static class DroneComparisons
         List<DroneComparison> found = [];
         foreach (VoiceRole role in new[] { VoiceRole.Played, VoiceRole.Sung })
         {
+            // What strays out of fog is not where the tone stands.
+            if (FogEdge.HasNoMiddle(tracks, role))
+            {
+                continue;
+            }
+
             List<double> with = [];
             List<double> without = [];
             foreach (TakeTrack track in tracks)

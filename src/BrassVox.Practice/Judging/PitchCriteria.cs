@@ -51,9 +51,19 @@ internal static class PitchCriteria
             offset = within;
         }
 
-        if (IsMostlyFog([track], role) && PairCriteria.IsFogAsked(track))
+        if (PairCriteria.IsFogAsked(track))
         {
-            return PairCriteria.BeatsInstead(track, criterion, aim);
+            if (FogEdge.Strays([track], role))
+            {
+                double[] outside = [.. cents.Order()];
+                return Findings.NotTold(track.Step.Id, "offset", role, "c",
+                    $"{tone} went in and out of fog, as with a vibrato: from {Findings.Signed(outside[0])} to {Findings.Signed(outside[^1])} where it was told. Where its middle lay is not known.");
+            }
+
+            if (FogEdge.HasNoMiddle([track], role))
+            {
+                return PairCriteria.BeatsInstead(track, criterion, aim);
+            }
         }
 
         string where = Math.Abs(offset) < 0.5 ? "true" : $"{Findings.Cents(offset)} {(offset > 0 ? "high" : "low")}";
@@ -63,7 +73,7 @@ internal static class PitchCriteria
 
     public static Finding Spread(TakeTrack track, SpreadCriterion criterion, Grade aim)
     {
-        if (IsMostlyFog([track], criterion.Role) || Fit(track, criterion.Role) is not { } fit)
+        if (FogEdge.HasNoMiddle([track], criterion.Role) || Fit(track, criterion.Role) is not { } fit)
         {
             return NotToldOrHeard(track, "spread", criterion.Role);
         }
@@ -75,7 +85,7 @@ internal static class PitchCriteria
 
     public static Finding Drift(TakeTrack track, DriftCriterion criterion, Grade aim)
     {
-        if (IsMostlyFog([track], criterion.Role) || Fit(track, criterion.Role) is not { } fit)
+        if (FogEdge.HasNoMiddle([track], criterion.Role) || Fit(track, criterion.Role) is not { } fit)
         {
             return NotToldOrHeard(track, "drift", criterion.Role);
         }

@@ -152,7 +152,9 @@ internal static partial class TakeReviewSheet
             page.Append(CultureInfo.InvariantCulture, $"<p>{which} asked here: how far it lay from the drawn line is told in figures and picture, and is no fault.</p>\n");
         }
 
-        (VoiceRole Role, double Limit)[] limits = [.. Judged(review).Except(free).Select(role => (role, Departures.LimitOf(asked, role, review.Take.Result.Aim)))];
+        // Of a tone whose middle is not told, as in fog, what is told are its turns.
+        VoiceRole[] untold = [.. new[] { review.Take.Result.Played, review.Take.Result.Sung }.OfType<JudgedTone>().Where(tone => tone.OffsetCents is null).Select(tone => tone.Role)];
+        (VoiceRole Role, double Limit)[] limits = [.. Judged(review).Except(free).Except(untold).Select(role => (role, Departures.LimitOf(asked, role, review.Take.Result.Aim)))];
         if (limits.Length == 0)
         {
             return;
