@@ -33,9 +33,10 @@ internal static class NotationCommand
             string folder = where.Folder(arguments);
             Player known = where.Player(arguments);
             PlayerProfile profile = player.Read(arguments, known.Profile);
+            bool isTransposed = arguments.GetValue(treble) || known.With(profile).ReadsTransposed;
             WrittenPart part = arguments.GetValue(concert)
                 ? WrittenPart.InConcertPitch(profile.Instrument)
-                : WrittenPart.Of(profile.Instrument, arguments.GetValue(treble) || known.ReadsTransposed);
+                : WrittenPart.Of(profile.Instrument, isTransposed);
             try
             {
                 (Score? score, int code) = ScoreOf(arguments.GetValue(what)!, folder, profile, player.Choice(arguments), part, arguments.GetValue(resultants));

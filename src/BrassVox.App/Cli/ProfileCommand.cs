@@ -95,11 +95,11 @@ internal static class ProfileCommand
 
             Player known = files.Read(called) ?? Player.Usual with { Name = called };
             PlayerProfile given = profile.Read(arguments, known.Profile);
-            Player next = known with
+            Player turned = known.With(given with { RegisterChange = arguments.GetValue(change) ?? given.RegisterChange });
+            Player next = turned with
             {
-                Profile = given with { RegisterChange = arguments.GetValue(change) ?? given.RegisterChange },
                 NoteNames = arguments.GetResult(names) is { Implicit: false } ? arguments.GetValue(names) : known.NoteNames,
-                ReadsTransposed = arguments.GetValue(transposed) ?? known.ReadsTransposed,
+                ReadsTransposed = arguments.GetValue(transposed) ?? turned.ReadsTransposed,
                 Unit = arguments.GetResult(unit) is { Implicit: false } ? arguments.GetValue(unit) : known.Unit,
             };
             if (next.Profile.LowestSung.MidiNumber > next.Profile.HighestSung.MidiNumber)

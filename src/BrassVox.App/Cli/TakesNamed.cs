@@ -80,7 +80,7 @@ internal sealed class TakesNamed
                 return Refused(ExitCode.BadCommandLine, $"{found[0].Take.Id} is a take of {(names[0].Length > 0 ? names[0] : "the player without a name")}, not of {player.Name}.");
             }
 
-            player = (names[0].Length == 0 || Player.IsName(names[0]) ? new PlayerFiles(folder).Read(names[0]) : null) ?? new Player(names[0], found[0].Take.Player);
+            player = (names[0].Length == 0 || Player.IsName(names[0]) ? new PlayerFiles(folder).Read(names[0]) : null) ?? (Player.Usual with { Name = names[0] }).With(found[0].Take.Player);
         }
 
         LoggedTake[] all = [.. listing.Takes.Where(take => (take.Take.PlayerName ?? "") == names[0])];

@@ -42,7 +42,7 @@ internal static class DemoRoles
             new("voice-glides-about-the-fifth", SungSpreadCents: 9, PullCents: -2),
             new("land-on-the-unison", "F3", "F3", SungOffsetCents: 12, SungSpreadCents: 3),
         ], 0.25, 0.8, 0.15, 45, BodyTag.Jaw, 3),
-        new(Who("Horn-4", Instrument.Horn, VoiceKind.High, "A4") with { NoteNames = NoteNaming.Solfege },
+        new(Who("Horn-4", Instrument.Horn, VoiceKind.High, "A4") with { NoteNames = NoteNaming.Solfege, ReadsTransposed = true },
         [
             new("open-home-pair", SungOffsetCents: 24, SungSpreadCents: 20, SungDriftCents: 12),
             new("open-home-pair", "Bb3", "F4", SungOffsetCents: 22, SungSpreadCents: 16),

@@ -96,7 +96,7 @@ internal static partial class TakeReviewSheet
 
     private static string Written(TakeRecord take, Player player)
     {
-        var part = SheetItem.PartFor(player with { Profile = take.Player });
+        var part = SheetItem.PartFor(player.With(take.Player));
         return part.IsTransposed && take.ExerciseNumber > 0 ? $"In the part, {part.Key}: {Name(part.Written(take.Played), player)} and {Name(part.Written(take.Sung), player)}. " : "";
     }
 

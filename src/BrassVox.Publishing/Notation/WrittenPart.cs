@@ -22,16 +22,16 @@ public sealed record WrittenPart(string Key, int Diatonic, int Chromatic, int Oc
     /// <summary>True when the part is not in concert pitch.</summary>
     public bool IsTransposed => Key.Length > 0;
 
-    /// <summary>The part an instrument usually reads: horn in F, trumpet in B-flat, the others in concert pitch unless they read the treble clef.</summary>
+    /// <summary>The part a player reads: transposed, horn in F and the others in B-flat, or in concert pitch.</summary>
     /// <param name="instrument">The instrument.</param>
     /// <param name="readsTransposed">True when the player reads the instrument's transposed treble clef.</param>
     public static WrittenPart Of(Instrument instrument, bool readsTransposed) => (instrument, readsTransposed) switch
     {
-        (Instrument.Horn, _) => new WrittenPart("in F", -4, -7, 0, true),
-        (Instrument.Trumpet, _) => new WrittenPart("in Bb", -1, -2, 0, true),
+        (Instrument.Horn, true) => new WrittenPart("in F", -4, -7, 0, true),
+        (Instrument.Trumpet, true) => new WrittenPart("in Bb", -1, -2, 0, true),
         (Instrument.Tuba, true) => new WrittenPart("in Bb", -1, -2, -2, true),
         (_, true) => new WrittenPart("in Bb", -1, -2, -1, true),
-        _ => Concert,
+        _ => InConcertPitch(instrument),
     };
 
     /// <summary>Concert pitch in the clef that suits the instrument.</summary>

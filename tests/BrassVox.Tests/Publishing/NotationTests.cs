@@ -26,8 +26,8 @@ public sealed class NotationTests
 
     // MusicXML 4.0, element transpose, and its examples: what is added to the written note.
     [Xunit.Theory]
-    [InlineData(Instrument.Trumpet, false, -1, -2, 0, "Bb3")]
-    [InlineData(Instrument.Horn, false, -4, -7, 0, "F3")]
+    [InlineData(Instrument.Trumpet, true, -1, -2, 0, "Bb3")]
+    [InlineData(Instrument.Horn, true, -4, -7, 0, "F3")]
     [InlineData(Instrument.Euphonium, true, -1, -2, -1, "Bb2")]
     [InlineData(Instrument.Tuba, true, -1, -2, -2, "Bb1")]
     public void Written_C4_sounds_as_the_part_says(Instrument instrument, bool readsTransposed, int diatonic, int chromatic, int octaves, string sounding)
@@ -44,7 +44,9 @@ public sealed class NotationTests
     [Xunit.Theory]
     [InlineData(Instrument.Tuba, false, true)]
     [InlineData(Instrument.Tuba, true, false)]
-    [InlineData(Instrument.Horn, false, true)]
+    [InlineData(Instrument.Horn, true, true)]
+    [InlineData(Instrument.Horn, false, false)]
+    [InlineData(Instrument.Trumpet, true, true)]
     [InlineData(Instrument.Trumpet, false, false)]
     public void MusicXml_reads_back_without_loss(Instrument instrument, bool readsTransposed, bool withResultants)
     {

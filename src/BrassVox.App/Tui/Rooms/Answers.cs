@@ -49,6 +49,7 @@ internal sealed class Answers(MusicStand stand)
         {
             case 0:
                 SetPlayer(profile.With(Turned(profile.Instrument, step), profile.Voice));
+                stand.Memory.Change(now => now with { ReadsTransposed = Player.IsUsuallyTransposed(now.Profile.Instrument) });
                 break;
             case 1:
                 SetPlayer(profile.With(profile.Instrument, Turned(profile.Voice, step)));
