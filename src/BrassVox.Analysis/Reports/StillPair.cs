@@ -26,6 +26,9 @@ internal static class StillPair
     private const double SteadyShare = 0.8;
     private const double MostApartHz = 0.1;
     private const double MostCents = 5.0;
+    private const double LineCents = 10.0;
+    private const double StepUnits = 0.25;
+    private const double PeakUnits = 1.5;
 
     /// <summary>P and S in Hz; null where one window does as well, or where the tones move.</summary>
     /// <param name="mono">The take's samples.</param>
@@ -63,7 +66,27 @@ internal static class StillPair
         SampleHistory samples = new((int)((to - from) / decimator.Factor) + 1);
         decimator.Push(mono[(int)from..(int)to], samples);
         ReadOnlySpan<float> held = samples.From(0, (int)samples.Added);
-        return Steady(held, decimator.RateHz, p) is { } played && Steady(held, decimator.RateHz, s) is { } sung ? (played, sung) : null;
+        return Found(held, decimator.RateHz, p) is { } played && Found(held, decimator.RateHz, s) is { } sung ? (played, sung) : null;
+    }
+
+    // Strongly coupled near a just interval every window is drawn to it by the same few cents, and so is their median: then the tone's own
+    // lowest line, which the long window tells from its neighbours, says where it is.
+    private static double? Found(ReadOnlySpan<float> held, double rateHz, double hz) =>
+        Steady(held, rateHz, hz) ?? (LowestLine(held, rateHz, hz) is { } line ? Steady(held, rateHz, line) : null);
+
+    // Null where nothing peaks within reach: what leaks in from beyond is no line.
+    private static double? LowestLine(ReadOnlySpan<float> held, double rateHz, double nearHz)
+    {
+        double step = StepUnits * rateHz / (held.Length / 2);
+        double reach = Cents.Above(nearHz, LineCents) - nearHz;
+        (double Power, double Hz) best = (-1.0, nearHz);
+        for (double hz = nearHz - reach; hz <= nearHz + reach; hz += step)
+        {
+            double power = MiddlePower(held, hz / rateHz);
+            best = power > best.Power ? (power, hz) : best;
+        }
+
+        return Math.Abs(best.Hz - nearHz) < reach - step ? best.Hz : null;
     }
 
     // Beats that a window cannot resolve; NaN when there are none.
@@ -120,7 +143,22 @@ internal static class StillPair
         }
 
         double hz = fundamentalHz + away;
-        return Math.Abs(Cents.Between(fundamentalHz, hz)) <= MostCents ? hz : null;
+        return Math.Abs(Cents.Between(fundamentalHz, hz)) <= MostCents && IsPeak(held, rateHz, hz) ? hz : null;
+    }
+
+    // What leaks from a strong line some widths away is as steady as that line, but falls off to one side only.
+    private static bool IsPeak(ReadOnlySpan<float> held, double rateHz, double hz)
+    {
+        double beside = PeakUnits * rateHz / (held.Length / 2);
+        double here = MiddlePower(held, hz / rateHz);
+        return here > MiddlePower(held, (hz - beside) / rateHz) && here > MiddlePower(held, (hz + beside) / rateHz);
+    }
+
+    private static double MiddlePower(ReadOnlySpan<float> held, double cyclesPerSample)
+    {
+        int length = held.Length / 2;
+        (double re, double im) = At(held.Slice((held.Length - length) / 2, length), cyclesPerSample, 0);
+        return (re * re) + (im * im);
     }
 
     // Power of a line, and how far off it lies in cycles per sample when it is steady.

@@ -27,9 +27,9 @@ internal sealed class SharpFit
     private const double MostCents = 2.5;
     private const double MostCentsSeconds = 0.16;
 
-    // Where strong lines of both tones lie within 0.4 of a cycle per window (near the just fifth) the levelled search is drawn off: 8 cents
-    // on rendered fifths.
-    private const double MostWider = 3.5;
+    // Where strong lines of both tones lie within 0.4 of a cycle per window (near the just fifth) the levelled search is drawn to the just
+    // interval: by 8 cents on rendered fifths, by 14 and more where they are coupled by 0.8.
+    private const double MostWider = 10;
     private const double MeetingUnits = 0.4;
 
     private const int MostRounds = 4;

@@ -9,6 +9,7 @@ public static class Sayings
 {
     // So many times the limit of stillness is near enough to ask for it.
     private const double NearStill = 2;
+    private const double LeastHeardShare = 0.5;
     private static readonly GradeLimits TrueWithinCents = new(25, 15, 10);
 
     /// <summary>Compares each part that was said.</summary>
@@ -30,7 +31,7 @@ public static class Sayings
 
         if (saying.Pair is { } pair)
         {
-            checks.Add(Pair(pair, result.Pair));
+            checks.Add(Pair(pair, result));
         }
 
         checks.Add(Line(saying.Line, result, limit));
@@ -63,14 +64,20 @@ public static class Sayings
     // A beat every four seconds: the slowest that a note's length lets one hear (our choice).
     private const double SlowestHeardPerSecond = 0.25;
 
-    private static SayingCheck Pair(SaidPair said, JudgedPair pair)
+    private static SayingCheck Pair(SaidPair said, TakeResult result)
     {
+        JudgedPair pair = result.Pair;
         string words = said switch
         {
             SaidPair.Still => "the pair stood still",
             SaidPair.Beat => "the pair beat",
             _ => "the pair was grainy",
         };
+        if (!AreTwoHeard(result))
+        {
+            return new SayingCheck(words, "not told", null);
+        }
+
         if (pair.StillSeconds > pair.BeatingSeconds)
         {
             // Slow enough for the exercise is still a beat that an ear hears.
@@ -92,6 +99,11 @@ public static class Sayings
         SaidPair measured = rate <= BeatingPairs.BeatingUpToHz ? SaidPair.Beat : SaidPair.Grainy;
         return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat, half the time over {rate:0.0} /s{limit}"), measured == said);
     }
+
+    // Stillness tells of one tone, and of a loudspeaker's, as well: what the pair did is told where both were there and nothing else was.
+    private static bool AreTwoHeard(TakeResult result) =>
+        new[] { result.Played, result.Sung }.OfType<JudgedTone>().All(tone => tone.HeardSeconds >= LeastHeardShare * tone.AskedSeconds)
+        && !result.Findings.Any(finding => finding.Fault == Fault.Bleed || finding.Criterion == PairCriteria.SecondName);
 
     private static SayingCheck Line(SaidLine said, TakeResult result, double limit)
     {

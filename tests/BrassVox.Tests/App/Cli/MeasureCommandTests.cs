@@ -121,6 +121,21 @@ public sealed class MeasureCommandTests : IDisposable
         }
     }
 
+    /// <summary>Strongly coupled near the just fifth, where every window is drawn to it: the truth is what was rendered.</summary>
+    [Theory]
+    [InlineData("Bb2", "F3", "20", "0.8")]
+    [InlineData("Bb2", "F3", "8", "0.7")]
+    [InlineData("Bb1", "F2", "20", "0.8")]
+    [InlineData("Bb1", "F2", "-20", "0.8")]
+    public void A_coupled_fifth_is_told_where_it_is(string played, string sung, string cents, string coupling)
+    {
+        string take = Path.Combine(_folder, "fifth.wav");
+        Assert.Equal(0, CommandLine.Run(["render", played, sung, "--tuning", "just", "--detune-sung", cents, "--coupling", coupling, "--seconds", "8", "--output", take]).ExitCode);
+        JsonElement report = JsonDocument.Parse(CommandLine.Run(["measure", take, "--played", played, "--sung", sung, "--tuning", "just", "--json"]).Output).RootElement;
+        Assert.Equal(double.Parse(cents, System.Globalization.CultureInfo.InvariantCulture), report.GetProperty("sung").GetProperty("offsetCents").GetDouble(), 0.5);
+        Assert.Equal(0, report.GetProperty("played").GetProperty("offsetCents").GetDouble(), 0.5);
+    }
+
     /// <summary>Where neither named note fits, or what is read under them is a false tone, the two that sound are told; fog of the named notes, and one tone alone, are none.</summary>
     [Theory]
     [InlineData("Bb2", "F3", "G3", "F3", "F3", true)]

@@ -171,4 +171,20 @@ public sealed class SaidAndExpectedTests
         Assert.Equal(isAsked ? figure : null, Predictions.AskedBy(exercise));
         Assert.Null(Predictions.AskedBy(drawn with { Exercise = drawn.Exercise with { PlayAlong = drawn.Exercise.PlayAlong! with { Predict = null } } }));
     }
+
+    /// <summary>A loudspeaker alone stands still as well: what the pair did is told where both were there and nothing else was.</summary>
+    [Theory]
+    [InlineData(2, Fault.None, "offset", true)]
+    [InlineData(1.9, Fault.None, "offset", false)]
+    [InlineData(4, Fault.Bleed, "offset", false)]
+    [InlineData(4, Fault.None, "second", false)]
+    public void What_the_pair_did_is_told_where_both_tones_were_there(double heardSeconds, Fault fault, string criterion, bool isTold)
+    {
+        TakeResult result = Result(
+            Tone(VoiceRole.Played) with { HeardSeconds = 4, AskedSeconds = 4 }, Tone(VoiceRole.Sung) with { HeardSeconds = heardSeconds, AskedSeconds = 4 },
+            new JudgedPair(0.2, 3, 0, null, 0, 4), Grade.II, Place(VoiceRole.Sung, 15, criterion: criterion) with { Fault = fault });
+        SayingCheck pair = Sayings.Compare(new Saying(null, null, SaidPair.Still, SaidLine.Held, Sureness.Guessing), result)[0];
+        Assert.Equal(isTold ? true : null, pair.IsRight);
+        Assert.Equal(isTold, pair.Measured != "not told");
+    }
 }
