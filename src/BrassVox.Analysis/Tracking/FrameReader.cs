@@ -272,7 +272,7 @@ internal sealed partial class FrameReader
     {
         _search.Explained(pair.PlayedHz, pair.SungHz, PairSearch.TopHz, amplitudes: true);
         _search.Lines.Restore(_spectrum);
-        return _sharp.Sharpen(window, pair, _search.Lines);
+        return _sharp.Sharpen(window, pair, _search.Lines, IsHeld);
     }
 
     // A pair that is not the pair there is looks right in some windows: doubt outlasts them. Enough of it, and the other is followed.

@@ -10,7 +10,7 @@ namespace BrassVox.Analysis.Tracking;
 /// Signal Processing, 1993, from memory); the Hann window and the levelling of the search stay 2 to 4 times above it. About the middle of the window
 /// cosines are even and sines odd, so the system falls into two of half the length and half the unknowns.
 /// </remarks>
-internal sealed class SharpFit
+internal sealed partial class SharpFit
 {
     private const int MostLines = 64;
     // Beside the lines: the sound and the slopes by both pitches.
@@ -70,6 +70,8 @@ internal sealed class SharpFit
         _weight = new float[_half];
         _even = new float[_half];
         _odd = new float[_half];
+        _restEven = new float[_half];
+        _restOdd = new float[_half];
         _basisEven = new float[_half * (MostLines + 2)];
         _basisOdd = new float[_half * (MostLines + 2)];
         for (int i = 0; i <= length / 2; i++)
@@ -83,7 +85,8 @@ internal sealed class SharpFit
     /// <param name="window">The samples.</param>
     /// <param name="fit">A pair within a few cents; one tone where S is 0 Hz.</param>
     /// <param name="lines">Its lines with their amplitudes, the levelling taken out.</param>
-    public PairFit Sharpen(ReadOnlySpan<float> window, PairFit fit, LineFit lines)
+    /// <param name="isHeld">True where both tones are held: only then are crowded lines left out.</param>
+    public PairFit Sharpen(ReadOnlySpan<float> window, PairFit fit, LineFit lines, bool isHeld = false)
     {
         Choose(lines);
         if (_count == 0)
@@ -92,7 +95,9 @@ internal sealed class SharpFit
         }
 
         Fold(window);
-        double most = Meets(MeetingUnits * _rateHz / window.Length) ? MostWider * _mostCents : _mostCents;
+        double unitHz = _rateHz / window.Length;
+        bool isCrowded = isHeld && fit.SungHz > 0.0 && IsCrowded(fit, unitHz);
+        bool isWide = Meets(MeetingUnits * unitHz);
         double p = fit.PlayedHz;
         double s = fit.SungHz;
         for (int round = 0; round < MostRounds; round++)
@@ -102,11 +107,13 @@ internal sealed class SharpFit
                 _hz[i] = (_played[i] * p) + (_sung[i] * s);
             }
 
-            if (Step(isAlone: fit.SungHz <= 0.0) is not { } step)
+            if (Step(isAlone: fit.SungHz <= 0.0, isCrowded ? unitHz : 0.0) is not { } step)
             {
                 return fit;
             }
 
+            isWide |= _isClean.AsSpan(0, _count).Contains(false);
+            double most = isWide ? MostWider * _mostCents : _mostCents;
             p = Cents.Above(p, step.Played);
             s = Cents.Above(s, step.Sung);
             if (Math.Max(Math.Abs(Cents.Between(fit.PlayedHz, p)), fit.SungHz > 0.0 ? Math.Abs(Cents.Between(fit.SungHz, s)) : 0.0) > most)
@@ -143,20 +150,6 @@ internal sealed class SharpFit
         }
     }
 
-    // The chosen lines still lie where the search put them.
-    private bool Meets(double apartHz)
-    {
-        for (int i = 1; i < _count; i++)
-        {
-            if (_hz[i] - _hz[i - 1] < apartHz)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
     private static double Square(LineFit lines, int i) => (lines.Re[i] * lines.Re[i]) + (lines.Im[i] * lines.Im[i]);
 
     private void Fold(ReadOnlySpan<float> window)
@@ -170,7 +163,7 @@ internal sealed class SharpFit
     }
 
     // One step, in cents; null when the lines do not decide it.
-    private (double Played, double Sung)? Step(bool isAlone)
+    private (double Played, double Sung)? Step(bool isAlone, double crowdedUnitHz)
     {
         for (int i = 0; i < _count; i++)
         {
@@ -180,6 +173,12 @@ internal sealed class SharpFit
         // Amplitudes first: the slopes by the pitches need them.
         Amplitudes(_factorEven, _basisEven, _even, _cos);
         Amplitudes(_factorOdd, _basisOdd, _odd, _sin);
+        _isClean.AsSpan(0, _count).Fill(true);
+        if (crowdedUnitHz > 0.0)
+        {
+            Weigh(crowdedUnitHz);
+        }
+
         Slopes();
         Span<double> even = stackalloc double[5];
         Span<double> odd = stackalloc double[5];
@@ -305,6 +304,11 @@ internal sealed class SharpFit
         double perCent = Math.Log(2.0) / 1200.0 * 2.0 * Math.PI / _rateHz;
         for (int i = 0; i < _count; i++)
         {
+            if (!_isClean[i])
+            {
+                continue;
+            }
+
             float bySin = (float)(-_cos[i] * _hz[i] * perCent);
             float byCos = (float)(_sin[i] * _hz[i] * perCent);
             AddScaled(Row(_basisOdd, i), bySin, _played[i] > 0 ? playedEven : sungEven);

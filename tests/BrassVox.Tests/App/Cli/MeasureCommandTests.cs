@@ -136,6 +136,21 @@ public sealed class MeasureCommandTests : IDisposable
         Assert.Equal(0, report.GetProperty("played").GetProperty("offsetCents").GetDouble(), 0.5);
     }
 
+    /// <summary>A tuba's home pair with a high voice, the voice low or high of 6:1: the played tone is true as rendered, and was told up to 14 c off.</summary>
+    [Theory]
+    [InlineData("F4", "-45", "0.8")]
+    [InlineData("F4", "-30", "0.6")]
+    [InlineData("F4", "-30", "0.8")]
+    [InlineData("F4", "30", "0.8")]
+    [InlineData("D4", "-45", "0.8")]
+    public void A_played_tone_is_not_blamed_for_the_voice(string sung, string cents, string coupling)
+    {
+        string take = Path.Combine(_folder, "blamed.wav");
+        Assert.Equal(0, CommandLine.Run(["render", "Bb1", sung, "--tuning", "just", "--detune-sung", cents, "--coupling", coupling, "--seconds", "3", "--output", take]).ExitCode);
+        JsonElement report = JsonDocument.Parse(CommandLine.Run(["measure", take, "--played", "Bb1", "--sung", sung, "--tuning", "just", "--json"]).Output).RootElement;
+        Assert.Equal(0, report.GetProperty("played").GetProperty("offsetCents").GetDouble(), 4.0);
+    }
+
     /// <summary>Where neither named note fits, or what is read under them is a false tone, the two that sound are told; fog of the named notes, and one tone alone, are none.</summary>
     [Theory]
     [InlineData("Bb2", "F3", "G3", "F3", "F3", true)]
