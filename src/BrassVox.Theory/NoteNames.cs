@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 namespace BrassVox.Theory;
 
 /// <summary>Names of notes in the player's own language. Octaves are scientific in all of them.</summary>
 /// <remarks>Source: common practice in English, German and Romance countries; German irregular names Es, As, B, H (from memory).</remarks>
-public static class NoteNames
+public static partial class NoteNames
 {
     private const int LowestOctave = -1;
     private const int HighestOctave = 9;
@@ -15,6 +16,16 @@ public static class NoteNames
     public static string Of(Pitch pitch, NoteNaming naming) => naming == NoteNaming.Spoken
         ? string.Create(CultureInfo.InvariantCulture, $"{WithoutOctave(pitch, naming)} {pitch.Octave}")
         : string.Create(CultureInfo.InvariantCulture, $"{WithoutOctave(pitch, naming)}{pitch.Octave}");
+
+    /// <summary>A sentence with the notes named in it in another language: prompts and findings come with English ones.</summary>
+    /// <param name="sentence">The sentence.</param>
+    /// <param name="naming">The language.</param>
+    public static string Respelled(string sentence, NoteNaming naming) => naming == NoteNaming.English
+        ? sentence
+        : EnglishNote().Replace(sentence, match => Pitch.TryParse(match.Value, out Pitch pitch) ? Of(pitch, naming) : match.Value);
+
+    [GeneratedRegex(@"(?<!\w)[A-G](?:#{1,2}|b{1,2})?[0-9](?!\w)", RegexOptions.CultureInvariant)]
+    private static partial Regex EnglishNote();
 
     /// <summary>Name of a note without its octave.</summary>
     /// <param name="pitch">The note.</param>

@@ -2,14 +2,13 @@ namespace BrassVox.Analysis.Tracking;
 
 /// <summary>Lines that coupling crowds: which of the played tone's lines still say where it is.</summary>
 /// <remarks>
-/// Beside a just interval the lines mP+nS of two coupled tones lie within a cycle per window of all of theirs. The sum of both series then
+/// Beside a multiple of P the lines mP+nS of two coupled tones lie within a cycle per window of all of theirs. The sum of both series then
 /// fits best where it takes some of that in: on rendered pairs, coupled by 0.8, P was told 14 cents off under a voice 30 cents low of 6:1,
 /// although its own lower lines stood alone. The limits are ours, set on rendered pairs and looked at on the mixes with truth.
 /// </remarks>
 internal sealed partial class SharpFit
 {
-    // Harmonics of S that are looked at; nearer than a tenth of a cycle lines are one, beyond the other limit they do not touch.
-    private const int MostCoupled = 3;
+    // Nearer than a tenth of a cycle lines are one, beyond the other limit they do not touch.
     private const double LeastCrowdedUnits = 0.1;
     private const double MostCrowdedUnits = 1.6;
 
@@ -37,20 +36,10 @@ internal sealed partial class SharpFit
         return false;
     }
 
-    // Coupling puts lines mP+nS beside all lines of both tones, nearer than the window tells apart, where a harmonic of S lies as near to one of P.
-    private static bool IsCrowded(PairFit fit, double unitHz)
-    {
-        for (int j = 1; j <= MostCoupled; j++)
-        {
-            double away = Math.Abs(Math.IEEERemainder(j * fit.SungHz, fit.PlayedHz));
-            if (away > LeastCrowdedUnits * unitHz && away < MostCrowdedUnits * unitHz)
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
+    // Where S lies nearer to a harmonic of P than the window tells apart, coupling puts lines mP+nS as near to all lines of both. Beside a fifth
+    // P was told within a cent all the same.
+    private static bool IsCrowded(PairFit fit, double unitHz) =>
+        Math.Abs(Math.IEEERemainder(fit.SungHz, fit.PlayedHz)) / unitHz is > LeastCrowdedUnits and < MostCrowdedUnits;
 
     // Where as much is left beside a line as coupling leaves there, the line's own frequency is not what the fit says: it does not count for P.
     // S keeps all of its lines, since a vibrato leaves as much beside them.

@@ -97,7 +97,8 @@ internal sealed partial class SharpFit
         Fold(window);
         double unitHz = _rateHz / window.Length;
         bool isCrowded = isHeld && fit.SungHz > 0.0 && IsCrowded(fit, unitHz);
-        bool isWide = Meets(MeetingUnits * unitHz);
+        double mostSung = Meets(MeetingUnits * unitHz) ? MostWider * _mostCents : _mostCents;
+        double mostPlayed = mostSung;
         double p = fit.PlayedHz;
         double s = fit.SungHz;
         for (int round = 0; round < MostRounds; round++)
@@ -112,14 +113,18 @@ internal sealed partial class SharpFit
                 return fit;
             }
 
-            isWide |= _isClean.AsSpan(0, _count).Contains(false);
-            double most = isWide ? MostWider * _mostCents : _mostCents;
+            bool isPartly = _isClean.AsSpan(0, _count).Contains(false);
+            mostPlayed = isPartly ? MostWider * _mostCents : mostPlayed;
             p = Cents.Above(p, step.Played);
             s = Cents.Above(s, step.Sung);
-            if (Math.Max(Math.Abs(Cents.Between(fit.PlayedHz, p)), fit.SungHz > 0.0 ? Math.Abs(Cents.Between(fit.SungHz, s)) : 0.0) > most)
+            bool isFar = fit.SungHz > 0.0 && Math.Abs(Cents.Between(fit.SungHz, s)) > mostSung;
+            if (Math.Abs(Cents.Between(fit.PlayedHz, p)) > mostPlayed || (isFar && !isPartly))
             {
                 return fit;
             }
+
+            // A voice that swings is nearer to where the search put it; that takes nothing from a P that is read from its own lines.
+            s = isFar ? fit.SungHz : s;
 
             if (Math.Max(Math.Abs(step.Played), Math.Abs(step.Sung)) < LastStepCents)
             {

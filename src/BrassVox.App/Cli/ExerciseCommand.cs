@@ -40,10 +40,11 @@ internal static class ExerciseCommand
         Argument<string> id = IdArgument();
         var player = new PlayerOptions();
         Option<string?> data = DataOption();
+        Option<string?> who = WhereOptions.PlayerOption();
         Option<bool> json = CommonOptions.Json();
-        Command command = new("show", "Show what an exercise asks of you, in your notes") { id, data, json };
+        Command command = new("show", "Show what an exercise asks of you, in your notes") { id, data, who, json };
         player.AddTo(command);
-        command.SetAction(arguments => WithExercise(arguments.GetValue(id)!, Library(arguments.GetValue(data)), player.Read(arguments, Known(arguments.GetValue(data))?.Profile), player.Choice(arguments), code => code, resolved =>
+        command.SetAction(arguments => WithExercise(arguments.GetValue(id)!, Library(arguments.GetValue(data)), player.Read(arguments, Known(arguments.GetValue(data), arguments.GetValue(who))?.Profile), player.Choice(arguments), code => code, resolved =>
         {
             Console.Out.Write(arguments.GetValue(json) ? ExerciseReportJson.Text(ExerciseReport.Of(resolved)) : ExerciseText.Show(resolved));
             return ExitCode.Done;
@@ -71,18 +72,19 @@ internal static class ExerciseCommand
         Option<double> delay = CommonOptions.NumberOption("--delay", "ms", 0, 500, 0, "Round-trip delay of the sound devices as brassvox delay prints it; 0 takes the buffer that plays and a block of the one that records");
         Option<bool> keep = new("--keep") { Description = "Keep the take with the others, also when it comes from a file" };
         Option<string?> data = DataOption();
+        Option<string?> who = WhereOptions.PlayerOption();
         Option<bool> json = CommonOptions.Json();
         var today = new TakeOptionWords();
         var devices = new DeviceOptions();
         Option<bool> threshold = new("--threshold") { Description = "Choose each listening trial by the answers before it, and end with a threshold" };
-        Command command = new("run", "Run an exercise: judge a file, or play and record") { id, input, start, seed, delay, keep, threshold, data, json };
+        Command command = new("run", "Run an exercise: judge a file, or play and record") { id, input, start, seed, delay, keep, threshold, data, who, json };
         player.AddTo(command);
         today.AddTo(command);
         devices.AddTo(command);
-        command.SetAction((arguments, _) => WithExercise<Task<int>>(arguments.GetValue(id)!, Library(arguments.GetValue(data)), player.Read(arguments, Known(arguments.GetValue(data))?.Profile), player.Choice(arguments), Task.FromResult, asWritten =>
+        command.SetAction((arguments, _) => WithExercise<Task<int>>(arguments.GetValue(id)!, Library(arguments.GetValue(data)), player.Read(arguments, Known(arguments.GetValue(data), arguments.GetValue(who))?.Profile), player.Choice(arguments), Task.FromResult, asWritten =>
         {
             ResolvedExercise resolved = asWritten.Exercise.IsListening ? asWritten : today.Read(arguments).Apply(asWritten);
-            var store = new TakeStore(DataFolder.Find(arguments.GetValue(data)), TimeProvider.System, Known(arguments.GetValue(data))?.Name);
+            var store = new TakeStore(DataFolder.Find(arguments.GetValue(data)), TimeProvider.System, Known(arguments.GetValue(data), arguments.GetValue(who))?.Name);
             (Prediction? expected, string? problem) = today.Expected(arguments, resolved);
             if (problem is not null)
             {
@@ -140,8 +142,8 @@ internal static class ExerciseCommand
         return library;
     }
 
-    /// <summary>The player who was chosen with profile use or in the screens; null when none was ever kept.</summary>
-    private static Player? Known(string? data) => new PlayerFiles(DataFolder.Find(data)).Current();
+    /// <summary>The player who is named, or was chosen with profile use or in the screens; null when none was ever kept.</summary>
+    private static Player? Known(string? data, string? name) => WhereOptions.Known(DataFolder.Find(data), name);
 
     private static Argument<string> IdArgument() => new("id") { Description = "Id or number of the exercise, as in open-home-pair or 14" };
 

@@ -83,7 +83,7 @@ internal static class ExerciseRun
             return Failure.Say(ExitCode.CannotStore, saving.Message!);
         }
 
-        Console.Error.WriteLine($"brassvox: kept as {record.Id} in {keepIn.Folder}");
+        Console.Error.WriteLine($"brassvox: kept as {record.Id}{(record.PlayerName is { } whose ? $" for {whose}" : "")} in {keepIn.Folder}");
         return saving.Message is { } trouble ? Failure.Say(ExitCode.CannotStore, trouble) : ExitCode.Done;
     }
 }

@@ -19,7 +19,7 @@ internal sealed record MeasuredPair(
     private const double HoldsShare = 0.33;
 
     // A voice that wanders draws nothing along: it has to be a bend or a glide.
-    private const double LeastMovedCents = 60.0;
+    private const double LeastMovedCents = 45.0;
 
     public static MeasuredPair? Of(ReadOnlySpan<float> mono, IReadOnlyList<AnalysisFrame> frames)
     {

@@ -33,12 +33,14 @@ internal sealed class PassageOptions
     private readonly Option<string?> _sungVoice = new("--sung-voice") { Description = "Part of a score that is sung", HelpName = "name" };
     private readonly Option<string?> _data = new("--data") { Description = $"Folder of takes and own passages (unless given: {DataFolder.Variable}, else the system's place for user data)", HelpName = "folder" };
 
+    private readonly Option<string?> _who = WhereOptions.PlayerOption();
+
     public PlayerOptions Player { get; } = new();
 
     public void AddTo(Command command)
     {
         command.Add(_file);
-        foreach (Option option in new Option[] { _octave, _playedVoice, _sungVoice, _data })
+        foreach (Option option in new Option[] { _octave, _playedVoice, _sungVoice, _data, _who })
         {
             command.Add(option);
         }
@@ -48,8 +50,8 @@ internal sealed class PassageOptions
 
     public string Data(ParseResult arguments) => DataFolder.Find(arguments.GetValue(_data));
 
-    /// <summary>Who plays, as kept in the data folder; null when nobody is.</summary>
-    public Practice.Profiles.Player? Known(ParseResult arguments) => new PlayerFiles(Data(arguments)).Current();
+    /// <summary>Who plays, as named or chosen in the data folder; null when nobody is kept.</summary>
+    public Practice.Profiles.Player? Known(ParseResult arguments) => WhereOptions.Known(Data(arguments), arguments.GetValue(_who));
 
     /// <summary>Reads the passage and hands it on, or says in one line why there is none.</summary>
     public int With(ParseResult arguments, Func<Passage, PlayerProfile, int> action) => WithAsync(arguments, (passage, profile) => Task.FromResult(action(passage, profile))).GetAwaiter().GetResult();

@@ -19,7 +19,7 @@ internal static class SectionCommand
         Argument<string[]> notes = new("notes")
         {
             Description = "Two to five notes, each a player's, with cents where it is off: Bb2 F3+6 D4-14",
-            Arity = new ArgumentArity(SectionReport.Fewest, SectionReport.Most),
+            Arity = ArgumentArity.ZeroOrMore,
         };
         Option<double> a4 = CommonOptions.A4();
         Option<string> tuning = CommonOptions.TuningName();
@@ -41,6 +41,11 @@ internal static class SectionCommand
         command.SetAction(async (arguments, _) =>
         {
             string[] given = arguments.GetValue(notes)!;
+            if (given.Length is < SectionReport.Fewest or > SectionReport.Most)
+            {
+                return Failure.Say(ExitCode.BadCommandLine, $"a section has {SectionReport.Fewest} to {SectionReport.Most} players, each with a note, as in Bb2 F3+6 D4-14; {given.Length} were given.");
+            }
+
             List<(Pitch Note, double Cents)> tones = [];
             foreach (string text in given)
             {

@@ -187,6 +187,12 @@ internal static class TakesCommand
 
             LogContents contents = LogFile.Read(path);
             int taken = Store(where.Folder(arguments)).Log.Import(contents);
+            IReadOnlyList<string> kept = new PlayerFiles(where.Folder(arguments)).Names;
+            foreach (string name in contents.Takes.Select(take => take.PlayerName).OfType<string>().Distinct(StringComparer.Ordinal).Except(kept))
+            {
+                Console.Error.WriteLine($"brassvox: {name} is no player here yet, so takes list does not show theirs; brassvox profile set \"{name}\" keeps one");
+            }
+
             Console.Error.WriteLine(FormattableString.Invariant($"brassvox: {taken} of {contents.Takes.Count} takes were new; their sounds stay where they were made"));
             return ExitCode.Done;
         });

@@ -18,7 +18,10 @@ internal sealed class WhereOptions
 
     private readonly Option<bool> _demo = new("--demo") { Description = "The invented ensemble instead of your own data; brassvox demo makes it" };
 
-    private readonly Option<string?> _player = new("--player") { Description = "Name of a player (the one chosen with profile use, unless given)", HelpName = "name" };
+    private readonly Option<string?> _player = PlayerOption();
+
+    /// <summary>The option that names a player.</summary>
+    public static Option<string?> PlayerOption() => new("--player") { Description = "Name of a player (the one chosen with profile use, unless given)", HelpName = "name" };
 
     public void AddTo(Command command, bool withPlayer = true)
     {
@@ -43,15 +46,17 @@ internal sealed class WhereOptions
     /// <summary>The player who is meant; the usual one when none was ever kept.</summary>
     /// <exception cref="BadCommandLineException">There is no player of that name.</exception>
     /// <exception cref="InvalidDataException">The player's file cannot be used.</exception>
-    public Player Player(ParseResult arguments)
-    {
-        var files = new PlayerFiles(Folder(arguments));
-        if (arguments.GetValue(_player) is not { } name)
-        {
-            return files.Current() ?? Practice.Profiles.Player.Usual;
-        }
+    public Player Player(ParseResult arguments) => Known(Folder(arguments), arguments.GetValue(_player)) ?? Practice.Profiles.Player.Usual;
 
-        return Named(files, name);
+    /// <summary>A player by name, or the one who was chosen; null when none was ever kept.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="name">The name, or null.</param>
+    /// <exception cref="BadCommandLineException">There is no player of that name.</exception>
+    /// <exception cref="InvalidDataException">The player's file cannot be used.</exception>
+    public static Player? Known(string folder, string? name)
+    {
+        var files = new PlayerFiles(folder);
+        return name is null ? files.Current() : Named(files, name);
     }
 
     /// <summary>A player by name.</summary>

@@ -53,12 +53,12 @@ public static class Handout
         page.Write("<nav aria-label=\"On this sheet\">\n<ul>\n");
         for (int i = 0; i < asked.Count; i++)
         {
-            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(HandoutSheet.Respelled(asked[i].Exercise.Name, player.NoteNames))}</a></li>\n"));
+            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#e{i + 1}\">{Text(NoteNames.Respelled(asked[i].Exercise.Name, player.NoteNames))}</a></li>\n"));
         }
 
         for (int i = 0; i < reviews.Count; i++)
         {
-            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#t{i + 1}\">{Text(HandoutSheet.Respelled(reviews[i].Title, player.NoteNames))}</a></li>\n"));
+            page.Write(string.Create(CultureInfo.InvariantCulture, $"<li><a href=\"#t{i + 1}\">{Text(NoteNames.Respelled(reviews[i].Title, player.NoteNames))}</a></li>\n"));
         }
 
         bool hasTakes = soFar is { HasTakes: true };
@@ -117,6 +117,6 @@ public static class Handout
         };
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{name}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, sung from {NoteNames.Of(player.Profile.LowestSung, player.NoteNames)} to {NoteNames.Of(player.Profile.HighestSung, player.NoteNames)}; {HandoutSheet.Respelled("A4", player.NoteNames)} {player.Profile.A4Hz:0.#} Hz{reading}.");
+            $"{name}{player.Profile.Instrument.ToString().ToLowerInvariant()}, {player.Profile.Voice.ToString().ToLowerInvariant()} voice, sung from {NoteNames.Of(player.Profile.LowestSung, player.NoteNames)} to {NoteNames.Of(player.Profile.HighestSung, player.NoteNames)}; {NoteNames.Respelled("A4", player.NoteNames)} {player.Profile.A4Hz:0.#} Hz{reading}.");
     }
 }

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using System.Text.RegularExpressions;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Judging;
 using BrassVox.Practice.Profiles;
@@ -10,7 +9,7 @@ using BrassVox.Theory;
 namespace BrassVox.Publishing.Handouts;
 
 /// <summary>One exercise of a handout: what to do, how it sounds, what the tones make, how to practise, lines to write on.</summary>
-internal static partial class HandoutSheet
+internal static class HandoutSheet
 {
     private const int ResultantOrder = 3;
     private const double LowestToneHz = 20;
@@ -33,8 +32,8 @@ internal static partial class HandoutSheet
     {
         Exercise exercise = item.Resolved.Exercise;
         IReadOnlyList<SheetBar> bars = SheetBar.Of(item.Resolved);
-        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Words(Respelled(exercise.Name, player.NoteNames))}</h2>\n<p>{Words(Respelled(bars.Count > 0 ? OfPassage(item.Resolved) : exercise.About, player.NoteNames))}</p>\n");
-        page.Append(CultureInfo.InvariantCulture, $"<p><strong>Listen for:</strong> {Words(Respelled(exercise.ListenFor, player.NoteNames))}</p>\n<h3>What to do</h3>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<article aria-labelledby=\"e{number}\">\n<h2 id=\"e{number}\">{Words(NoteNames.Respelled(exercise.Name, player.NoteNames))}</h2>\n<p>{Words(NoteNames.Respelled(bars.Count > 0 ? OfPassage(item.Resolved) : exercise.About, player.NoteNames))}</p>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<p><strong>Listen for:</strong> {Words(NoteNames.Respelled(exercise.ListenFor, player.NoteNames))}</p>\n<h3>What to do</h3>\n");
         Asked(page, player, item.Resolved, bars);
         if (item.Notes.Svg is { } notes)
         {
@@ -58,7 +57,7 @@ internal static partial class HandoutSheet
     {
         foreach (string note in resolved.Notes)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p>{Words(Respelled(note, player.NoteNames))}</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<p>{Words(NoteNames.Respelled(note, player.NoteNames))}</p>\n");
         }
 
         if (bars.Count > 0)
@@ -74,7 +73,7 @@ internal static partial class HandoutSheet
             var task = (PlayTask)step.Task;
             page.Append(string.Create(
                 CultureInfo.InvariantCulture,
-                $"<tr><td>{resolved.StepStartSeconds(i):0.#}&nbsp;s</td><td>{Path(task.Played, player)}</td><td>{Path(task.Sung, player)}</td><td>{Words(Respelled(step.Prompt, player.NoteNames))}</td></tr>\n"));
+                $"<tr><td>{resolved.StepStartSeconds(i):0.#}&nbsp;s</td><td>{Path(task.Played, player)}</td><td>{Path(task.Sung, player)}</td><td>{Words(NoteNames.Respelled(step.Prompt, player.NoteNames))}</td></tr>\n"));
         }
 
         page.Append("</tbody>\n</table>\n");
@@ -136,7 +135,7 @@ internal static partial class HandoutSheet
             return;
         }
 
-        string tuning = Respelled(string.Create(CultureInfo.InvariantCulture, $"{resolved.Pair.Tuning.Name}, A4 {resolved.Pair.A4Hz:0.#} Hz"), player.NoteNames);
+        string tuning = NoteNames.Respelled(string.Create(CultureInfo.InvariantCulture, $"{resolved.Pair.Tuning.Name}, A4 {resolved.Pair.A4Hz:0.#} Hz"), player.NoteNames);
         page.Append("<p>P is the played tone, S the sung one. S-P is the difference tone: its Hz are those of S less those of P. 2P-S is twice P less S, P+S is both added. How loud they are depends on instrument, player and room.</p>\n");
         page.Append("<div class=\"made\">\n");
         if (pairs.Count == 1)
@@ -228,7 +227,7 @@ internal static partial class HandoutSheet
         IReadOnlyList<string> criteria = CriterionText.Lines(resolved.Steps.SelectMany(step => ((PlayTask)step.Task).Criteria), resolved.Profile.Aim);
         if (criteria.Count > 0)
         {
-            string items = string.Concat(criteria.Select(line => $"<li>{Words(Respelled(line, player.NoteNames))}</li>\n"));
+            string items = string.Concat(criteria.Select(line => $"<li>{Words(NoteNames.Respelled(line, player.NoteNames))}</li>\n"));
             page.Append(CultureInfo.InvariantCulture, $"<p><strong>As asked</strong> (c: cents, hundredths of a semitone):</p>\n<ul>\n{items}</ul>\n");
         }
 
@@ -250,14 +249,6 @@ internal static partial class HandoutSheet
     }
 
     private static string Address(byte[] svg) => $"data:image/svg+xml;base64,{Convert.ToBase64String(svg)}";
-
-    /// <summary>Notes named within a sentence, in the player's language: prompts come with English ones.</summary>
-    internal static string Respelled(string sentence, NoteNaming naming) => naming == NoteNaming.English
-        ? sentence
-        : EnglishNote().Replace(sentence, match => Pitch.TryParse(match.Value, out Pitch pitch) ? NoteNames.Of(pitch, naming) : match.Value);
-
-    [GeneratedRegex(@"(?<!\w)[A-G](?:#{1,2}|b{1,2})?[0-9](?!\w)", RegexOptions.CultureInvariant)]
-    private static partial Regex EnglishNote();
 
     private static string Words(string text) => Handout.Text(text);
 }

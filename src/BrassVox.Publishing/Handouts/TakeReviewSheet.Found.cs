@@ -115,7 +115,7 @@ internal static partial class TakeReviewSheet
         foreach (Finding finding in review.IsTrusted ? findings : findings.Where(finding => finding.Fault == Fault.Bleed))
         {
             string mark = finding.Verdict switch { Verdict.Met => "yes", Verdict.Missed => "<strong>no</strong>", _ => "not told" };
-            page.Append(CultureInfo.InvariantCulture, $"<tr><td>{When(review.Asked, finding.StepId)}</td><td>{mark}</td><td>{Words(HandoutSheet.Respelled(finding.Text, player.NoteNames))}</td></tr>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<tr><td>{When(review.Asked, finding.StepId)}</td><td>{mark}</td><td>{Words(NoteNames.Respelled(finding.Text, player.NoteNames))}</td></tr>\n");
         }
 
         page.Append("</tbody>\n</table>\n");

@@ -20,7 +20,7 @@ internal static partial class TakeReviewSheet
     private const int NarrowHeight = 560;
     private const double OnTimeSeconds = 0.05;
     private const int MostDepartures = 8;
-    private const double LeastMovedCents = 60;
+    private const double LeastMovedCents = 45;
     private const double LeastSeconds = 0.05;
     private const double LongestHalfWindow = 0.1;
     private const int LinesToWriteOn = 4;
@@ -37,7 +37,7 @@ internal static partial class TakeReviewSheet
         AnalysisFrame[] frames = review.IsTrusted
             ? [.. take.Frames.Select(frame => frame.ToAnalysis(take.SampleRateHz, take.StartSeconds)).Where(frame => frame.CentreSeconds >= -LongestHalfWindow && frame.CentreSeconds < end)]
             : [];
-        page.Append(CultureInfo.InvariantCulture, $"<article class=\"take\" aria-labelledby=\"t{number}\">\n<h2 id=\"t{number}\">{Words(HandoutSheet.Respelled(review.Title, player.NoteNames))}</h2>\n");
+        page.Append(CultureInfo.InvariantCulture, $"<article class=\"take\" aria-labelledby=\"t{number}\">\n<h2 id=\"t{number}\">{Words(NoteNames.Respelled(review.Title, player.NoteNames))}</h2>\n");
         What(page, player, review);
         HowItWent(page, player, review, frames);
         Picture(page, player, review, frames);
@@ -53,7 +53,7 @@ internal static partial class TakeReviewSheet
     private static void What(StringBuilder page, Player player, TakeReview review)
     {
         TakeRecord take = review.Take;
-        string tuning = string.Create(CultureInfo.InvariantCulture, $"{take.Tuning}, {HandoutSheet.Respelled("A4", player.NoteNames)} {take.Player.A4Hz:0.##} Hz");
+        string tuning = string.Create(CultureInfo.InvariantCulture, $"{take.Tuning}, {NoteNames.Respelled("A4", player.NoteNames)} {take.Player.A4Hz:0.##} Hz");
         page.Append(string.Create(
             CultureInfo.InvariantCulture,
             $"<p>{review.At:dddd}. {Words(Asked(review, player))}; {Words(tuning)}. {Words(Written(take, player))}Aim {take.Result.Aim}.</p>\n"));
@@ -64,7 +64,7 @@ internal static partial class TakeReviewSheet
 
         foreach (string note in take.Notes)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<p>{Words(HandoutSheet.Respelled(note, player.NoteNames))}</p>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<p>{Words(NoteNames.Respelled(note, player.NoteNames))}</p>\n");
         }
     }
 
@@ -210,7 +210,7 @@ internal static partial class TakeReviewSheet
             $"{Tone(tone.Role)} tone: {tone.WithCents:+0;-0;0} c while the drone sounded, {tone.WithoutCents:+0;-0;0} c in silence{(tone.Leans ? ": you lean on it" : "")}.")) : []);
         if (lines.Count > 0)
         {
-            page.Append(CultureInfo.InvariantCulture, $"<h3>What you said, and what was measured</h3>\n<ul>\n{string.Concat(lines.Select(line => $"<li>{Words(HandoutSheet.Respelled(line, player.NoteNames))}</li>\n"))}</ul>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<h3>What you said, and what was measured</h3>\n<ul>\n{string.Concat(lines.Select(line => $"<li>{Words(NoteNames.Respelled(line, player.NoteNames))}</li>\n"))}</ul>\n");
         }
     }
 
@@ -225,8 +225,8 @@ internal static partial class TakeReviewSheet
 
     private static void Next(StringBuilder page, Player player, TakeReview review)
     {
-        page.Append(CultureInfo.InvariantCulture, $"<div class=\"practise\">\n<h3>What to do next</h3>\n<p><strong>{Words(HandoutSheet.Respelled(review.Take.Result.Next, player.NoteNames))}</strong></p>\n");
-        page.Append(review.Plan is { } plan ? $"<p>{Words(HandoutSheet.Respelled(plan, player.NoteNames))}</p>\n" : "");
+        page.Append(CultureInfo.InvariantCulture, $"<div class=\"practise\">\n<h3>What to do next</h3>\n<p><strong>{Words(NoteNames.Respelled(review.Take.Result.Next, player.NoteNames))}</strong></p>\n");
+        page.Append(review.Plan is { } plan ? $"<p>{Words(NoteNames.Respelled(plan, player.NoteNames))}</p>\n" : "");
         page.Append("</div>\n<div class=\"on-paper\">\n<h3>What I hear in it</h3>\n<table class=\"lines\">\n<thead><tr><th scope=\"col\">At</th><th scope=\"col\">What I hear</th></tr></thead>\n<tbody>\n");
         for (int line = 0; line < LinesToWriteOn; line++)
         {

@@ -4,6 +4,7 @@ using BrassVox.App.Tui.Input;
 using BrassVox.Practice.Exercises;
 using BrassVox.Practice.Log;
 using BrassVox.Practice.Takes;
+using BrassVox.Theory;
 
 namespace BrassVox.App.Tui.Rooms;
 
@@ -194,7 +195,7 @@ internal abstract class ExerciseMenuRoom : Room
             canvas.Write(1, y++, $"{Stand.Name(resolved.Pair.Played)} played, {Stand.Name(resolved.Pair.Sung)} sung   {resolved.Pair.Tuning.Name}", Ink.Quiet);
             foreach (string note in resolved.Notes)
             {
-                y = canvas.Paragraph(1, y, width, note);
+                y = canvas.Paragraph(1, y, width, NoteNames.Respelled(note, Stand.Memory.Now.Naming));
             }
         }
         else
