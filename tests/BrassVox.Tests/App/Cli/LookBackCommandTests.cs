@@ -104,6 +104,50 @@ public sealed class LookBackCommandTests : IDisposable
         Assert.Matches(@"fifth +\d+ \w \(1\)", map);
     }
 
+    /// <summary>With several players a take is kept for whom it is said to be, and that is said.</summary>
+    [Fact]
+    public void A_take_goes_to_the_player_who_is_named()
+    {
+        Run("profile set Carla --instrument trombone --voice low");
+        Run("profile set Ben --instrument tuba --voice low");
+        Run("profile use Ben");
+        string sound = Path.Combine(_rig.Folder, "take.wav");
+        Assert.Equal(0, Run($"render Bb2 F3 --seconds 9 --tuning just --output {sound}").ExitCode);
+        Assert.Contains(" for Carla in ", Run($"exercise run 14 --player Carla --input {sound} --keep").Errors, StringComparison.Ordinal);
+        Assert.Contains("Bb2 played (116.54 Hz)", Run("exercise show 14 --player Carla").Output, StringComparison.Ordinal);
+        Assert.Contains("Bb1 played (58.27 Hz)", Run("exercise show 14").Output, StringComparison.Ordinal);
+        var store = new TakeStore(_rig.Folder, TimeProvider.System);
+        Assert.Single(store.List(new TakeFilter("Carla")).Takes);
+        Assert.Empty(store.List(new TakeFilter("Ben")).Takes);
+        Assert.Equal((2, true), Refused($"exercise run 14 --player Dora --input {sound}", "no player \"Dora\""));
+        Assert.Equal((2, true), Refused("passage show two-breaths-one-pipe --player Dora", "no player \"Dora\""));
+
+        // Carried to another folder they are there, and whose they are is said.
+        string log = Path.Combine(_rig.Folder, "log.json");
+        Run($"takes export {log}");
+        string other = Path.Combine(_rig.Folder, "other");
+        Assert.Contains("brassvox profile set \"Carla\" keeps one", Run($"takes import {log} --data {other}").Errors, StringComparison.Ordinal);
+        Run($"profile set Carla --data {other}");
+        Assert.DoesNotContain("keeps one", Run($"takes import {log} --data {other}").Errors, StringComparison.Ordinal);
+    }
+
+    /// <summary>Horn and trumpet parts are usually transposed, others not; who says otherwise reads otherwise. Common practice, no source.</summary>
+    [Fact]
+    public void A_part_is_written_as_its_player_reads()
+    {
+        string score = Path.Combine(_rig.Folder, "pair.musicxml");
+        foreach ((string set, bool isTransposed) in new[]
+        {
+            ("--instrument trumpet", true), ("--reads-transposed false", false), ("--instrument trombone", false), ("--reads-transposed true", true), ("--a4 442", true), ("--instrument tuba", false), ("--instrument horn", true),
+        })
+        {
+            Assert.Equal(0, Run($"profile set Cornelia {set}").ExitCode);
+            Run("profile use Cornelia");
+            Assert.Equal(0, Run($"notation 14 --output {score}").ExitCode);
+            Assert.Equal(isTransposed, File.ReadAllText(score).Contains("<transpose>", StringComparison.Ordinal));
+        }
+    }
+
     /// <summary>A horn in F sounds a fifth, 7 semitones, below what is written: common practice, no source.</summary>
     [Fact]
     public void A_player_of_the_invented_ensemble_gets_notes_as_its_handout_does()
@@ -124,6 +168,9 @@ public sealed class LookBackCommandTests : IDisposable
         Assert.Equal((3, true), Refused("takes import missing.json", "does not exist"));
         Assert.Equal((2, true), Refused("takes map --player Nobody", "no player"));
         Assert.Equal((2, true), Refused("plan --minutes 3", "5 to 60"));
+        Assert.Equal((2, true), Refused("section Bb2", "a section has 2 to 5 players"));
+        Assert.Equal((2, true), Refused("section Bb1 F2 Bb2 D3 F3 A3", "6 were given"));
+        Assert.Equal((2, true), Refused("section", "0 were given"));
         File.WriteAllText(_rig.Log.Path, new string('x', 4096));
         Assert.Equal((5, true), Refused("plan", "not a log of BrassVox"));
     }
