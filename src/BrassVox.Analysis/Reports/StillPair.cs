@@ -26,8 +26,12 @@ internal static class StillPair
     private const double SteadyShare = 0.8;
     private const double MostApartHz = 0.1;
     private const double MostCents = 5.0;
+
+    // Windows are drawn off by less than this up to a coupling of 0.8; a peak is two widths wide, and steps of a quarter do not miss it.
     private const double LineCents = 10.0;
     private const double StepUnits = 0.25;
+
+    // Within a Hann window's main lobe: beside a line of one's own power falls off to both sides.
     private const double PeakUnits = 1.5;
 
     /// <summary>P and S in Hz; null where one window does as well, or where the tones move.</summary>

@@ -29,7 +29,7 @@ internal sealed partial class SharpFit
 
     // Where strong lines of both tones lie within 0.4 of a cycle per window (near the just fifth) the levelled search is drawn to the just
     // interval: by 8 cents on rendered fifths, by 14 and more where they are coupled by 0.8.
-    private const double MostWider = 10;
+    private const double MostWideCents = 25;
     private const double MeetingUnits = 0.4;
 
     private const int MostRounds = 4;
@@ -97,7 +97,7 @@ internal sealed partial class SharpFit
         Fold(window);
         double unitHz = _rateHz / window.Length;
         bool isCrowded = isHeld && fit.SungHz > 0.0 && IsCrowded(fit, unitHz);
-        double mostSung = Meets(MeetingUnits * unitHz) ? MostWider * _mostCents : _mostCents;
+        double mostSung = Meets(MeetingUnits * unitHz) ? Math.Max(MostWideCents, _mostCents) : _mostCents;
         double mostPlayed = mostSung;
         double p = fit.PlayedHz;
         double s = fit.SungHz;
@@ -114,7 +114,7 @@ internal sealed partial class SharpFit
             }
 
             bool isPartly = _isClean.AsSpan(0, _count).Contains(false);
-            mostPlayed = isPartly ? MostWider * _mostCents : mostPlayed;
+            mostPlayed = isPartly ? Math.Max(MostWideCents, _mostCents) : mostPlayed;
             p = Cents.Above(p, step.Played);
             s = Cents.Above(s, step.Sung);
             bool isFar = fit.SungHz > 0.0 && Math.Abs(Cents.Between(fit.SungHz, s)) > mostSung;

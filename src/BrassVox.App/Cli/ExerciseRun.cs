@@ -10,6 +10,9 @@ namespace BrassVox.App.Cli;
 /// <summary><c>brassvox exercise run ID --input take.wav</c>: a file as the player.</summary>
 internal static class ExerciseRun
 {
+    // Who stops so little before the end has played it all.
+    private const double LeastShortSeconds = 0.5;
+
     public static int File(ResolvedExercise resolved, string path, double? startSeconds, Prediction? expected, TakeStore? keepIn, bool asJson)
     {
         if (WavInput.Read(path) is not { } sound)
@@ -62,6 +65,13 @@ internal static class ExerciseRun
             if (flatTops > 0)
             {
                 remarks = [.. remarks, FormattableString.Invariant($"The recording is cut off at its loudest (flat peaks: {flatTops}, the first at {first:0.00} s): the input was too loud. Turn it down; pitches suffer least.")];
+            }
+
+            double endSeconds = (double)take.Recorded.Samples.Length / take.Recorded.SampleRateHz;
+            double askedSeconds = take.Recorded.StartSeconds + take.Exercise.TakeSeconds;
+            if (path.Length > 0 && endSeconds < askedSeconds - LeastShortSeconds)
+            {
+                remarks = [.. remarks, FormattableString.Invariant($"The file ends at {endSeconds:0.0} s, the exercise at {askedSeconds:0.0} s: what it asks after the end counts as not heard. exercise show says when each step begins.")];
             }
 
             Console.Out.Write(ExerciseText.Result(take, remarks));

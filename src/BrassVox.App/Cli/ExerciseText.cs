@@ -44,6 +44,11 @@ internal static class ExerciseText
             Step(text, step, resolved.Profile.Aim);
         }
 
+        if (!exercise.IsListening && resolved.Steps.Count > 1)
+        {
+            Wrap(text, "Timing      ", string.Create(CultureInfo.InvariantCulture, $"The steps begin at {string.Join(", ", resolved.Steps.Select((_, i) => resolved.StepStartSeconds(i).ToString("0.#", CultureInfo.InvariantCulture)))} s; {resolved.TakeSeconds:0.#} s in all."));
+        }
+
         if (exercise.PlayAlong?.Predict is { } figure)
         {
             Wrap(text, "First       ", $"{Predictions.Question(figure)} ...; say the number before the take (--expect).");

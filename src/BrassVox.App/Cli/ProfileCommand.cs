@@ -85,7 +85,6 @@ internal static class ProfileCommand
         where.AddTo(command, withPlayer: false);
         command.SetAction(arguments =>
         {
-            using FolderTurn turn = FolderTurn.Take(where.Folder(arguments));
             var files = new PlayerFiles(where.Folder(arguments));
             string called = arguments.GetValue(name) ?? files.CurrentName;
             if (called.Length > 0 && !Player.IsName(called))
@@ -93,32 +92,27 @@ internal static class ProfileCommand
                 return Failure.Say(ExitCode.BadCommandLine, $"\"{called}\" cannot be a name: letters, digits, spaces, hyphens and underscores, at most {Player.LongestName}.");
             }
 
-            Player known = files.Read(called) ?? Player.Usual with { Name = called };
-            PlayerProfile given = profile.Read(arguments, known.Profile);
-            Player turned = known.With(given with { RegisterChange = arguments.GetValue(change) ?? given.RegisterChange });
-            Player next = turned with
-            {
-                NoteNames = arguments.GetResult(names) is { Implicit: false } ? arguments.GetValue(names) : known.NoteNames,
-                ReadsTransposed = arguments.GetValue(transposed) ?? turned.ReadsTransposed,
-                Unit = arguments.GetResult(unit) is { Implicit: false } ? arguments.GetValue(unit) : known.Unit,
-            };
+            Player next = Changed();
             if (next.Profile.LowestSung.MidiNumber > next.Profile.HighestSung.MidiNumber)
             {
                 return Failure.Say(ExitCode.BadCommandLine, $"the lowest sung note, {next.Profile.LowestSung}, lies above the highest, {next.Profile.HighestSung}.");
             }
 
+            double? foundHz = null;
             if (arguments.GetValue(from) is { } file)
             {
                 Pitch held = arguments.GetValue(note) ?? HomePairs.Of(next.Profile.Instrument, next.Profile.Voice)[0].Played;
-                (double? a4, int code) = A4From(file, held, next.Profile.A4Hz);
-                if (a4 is not { } found)
+                (foundHz, int code) = A4From(file, held, next.Profile.A4Hz);
+                if (foundHz is null)
                 {
                     return code;
                 }
-
-                next = next with { Profile = next.Profile with { A4Hz = found } };
             }
 
+            // What takes its time is done: read once more what others may have written meanwhile.
+            using FolderTurn turn = FolderTurn.Take(where.Folder(arguments));
+            next = Changed();
+            next = foundHz is { } found ? next with { Profile = next.Profile with { A4Hz = found } } : next;
             files.Write(next);
             if (files.Names.Count == 1)
             {
@@ -127,6 +121,19 @@ internal static class ProfileCommand
 
             Console.Out.Write(Text(next));
             return ExitCode.Done;
+
+            Player Changed()
+            {
+                Player known = files.Read(called) ?? Player.Usual with { Name = called };
+                PlayerProfile given = profile.Read(arguments, known.Profile);
+                Player turned = known.With(given with { RegisterChange = arguments.GetValue(change) ?? given.RegisterChange });
+                return turned with
+                {
+                    NoteNames = arguments.GetResult(names) is { Implicit: false } ? arguments.GetValue(names) : known.NoteNames,
+                    ReadsTransposed = arguments.GetValue(transposed) ?? turned.ReadsTransposed,
+                    Unit = arguments.GetResult(unit) is { Implicit: false } ? arguments.GetValue(unit) : known.Unit,
+                };
+            }
         });
         return command;
     }

@@ -48,7 +48,10 @@ public static class ExerciseResolver
             (double Low, double High)? range = RangeOf(steps.Select(built => built.Step));
             if (choice is not null || plan.Voice == VoicePlace.Any || IsIn(range ?? (fit.Sung.MidiNumber, fit.Sung.MidiNumber), profile))
             {
-                string[] notes = [.. PairFitting.Notes(plan, fit, profile, pair), .. steps.Select(built => built.Note).OfType<string>().Distinct()];
+                string[] outside = choice is not null && range is { } sung && !IsIn(sung, profile)
+                    ? [$"S leaves your voice here, {profile.LowestSung} to {profile.HighestSung}: sing what is easy, and do not force the rest."]
+                    : [];
+                string[] notes = [.. PairFitting.Notes(plan, fit, profile, pair), .. outside, .. steps.Select(built => built.Note).OfType<string>().Distinct()];
                 return new Resolution(new ResolvedExercise(exercise, profile, pair, notes, [.. steps.Select(built => built.Step)]), null);
             }
 

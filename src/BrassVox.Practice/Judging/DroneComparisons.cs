@@ -23,6 +23,11 @@ internal static class DroneComparisons
             List<double> without = [];
             foreach (TakeTrack track in tracks)
             {
+                if (FogEdge.Strays(track, role))
+                {
+                    continue;
+                }
+
                 Window[] sounds = [.. track.Step.Sounding.SelectMany(part => part.Windows)];
                 foreach (SoundedPoint point in track.Counted(role))
                 {

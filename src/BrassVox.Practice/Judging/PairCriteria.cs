@@ -75,7 +75,7 @@ internal static class PairCriteria
 
     /// <summary>True where beats in fog, or that they stayed under a bound, are known for half a second or longer, and no vibrato strays out of it.</summary>
     public static bool AreBeatsTold(TakeTrack track) => FogRates(track).Length * track.HopSeconds >= LeastRateSeconds
-        && !FogEdge.Strays([track], VoiceRole.Played) && !FogEdge.Strays([track], VoiceRole.Sung);
+        && !FogEdge.Strays(track);
 
     // Where a vibrato strays out of the fog its turns are told as pitches: what they would beat is no beat of the pair.
     private static double[] FogRates(TakeTrack track) => [.. track.Frames

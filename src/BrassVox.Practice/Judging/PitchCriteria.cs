@@ -53,7 +53,7 @@ internal static class PitchCriteria
 
         if (PairCriteria.IsFogAsked(track))
         {
-            if (FogEdge.Strays([track], role))
+            if (FogEdge.Strays(track, role))
             {
                 double[] outside = [.. cents.Order()];
                 return Findings.NotTold(track.Step.Id, "offset", role, "c",

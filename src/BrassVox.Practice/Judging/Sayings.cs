@@ -100,7 +100,7 @@ public static class Sayings
         return new SayingCheck(words, string.Create(CultureInfo.InvariantCulture, $"it beat, half the time over {rate:0.0} /s{limit}"), measured == said);
     }
 
-    // Stillness tells of one tone, and of a loudspeaker's, as well: what the pair did is told where both were there and nothing else was.
+    // Stillness tells of one tone, and of a loudspeaker's, as well: what the pair did is told where every tone asked for was there and nothing else was.
     private static bool AreTwoHeard(TakeResult result) =>
         new[] { result.Played, result.Sung }.OfType<JudgedTone>().All(tone => tone.HeardSeconds >= LeastHeardShare * tone.AskedSeconds)
         && !result.Findings.Any(finding => finding.Fault == Fault.Bleed || finding.Criterion == PairCriteria.SecondName);

@@ -27,7 +27,7 @@ internal static class TakeReports
         (double Seconds, double Cents)[] points = [.. inNotes.Where(point => point.Role == role).Select(point => (point.Seconds, point.Cents))];
         if (points.Length == 0 && !FogEdge.HasNoMiddle(asked, role))
         {
-            points = [.. asked.SelectMany(track => track.Counted(role)
+            points = [.. asked.Where(track => !FogEdge.Strays(track, role)).SelectMany(track => track.Counted(role)
                 .Select(point => (point.Seconds + track.StartSeconds - startSeconds, point.Cents!.Value)))];
         }
 
@@ -52,13 +52,13 @@ internal static class TakeReports
         double fog = tracks.Sum(track => track.Frames.Count(frame => frame.Separability == Analysis.Separability.NotSeparable) * track.HopSeconds);
 
         // As with a tone: what strays out of fog is not where the interval stands, and what beats there not what the middles would.
-        bool strays = tracks.Any(PairCriteria.IsFogAsked) && (FogEdge.Strays(tracks, VoiceRole.Sung) || FogEdge.Strays(tracks, VoiceRole.Played));
-        double[] errors = fog > told || strays ? [] : [.. tracks.SelectMany(track => PairCriteria.IntervalErrors(track, 0, track.Step.DurationSeconds))];
+        TakeTrack[] straight = [.. tracks.Where(track => !FogEdge.Strays(track))];
+        double[] errors = fog > told ? [] : [.. straight.SelectMany(track => PairCriteria.IntervalErrors(track, 0, track.Step.DurationSeconds))];
         double still = tracks.SelectMany(track => ((PlayTask)track.Step.Task).Criteria.OfType<LandingCriterion>()
             .Select(landing => Stillness.LimitPerSecond(track, landing.BelowPerSecondAtBb2))).Cast<double?>().FirstOrDefault() ?? Stillness.LimitPerSecond(tracks[0], JudgedPair.StillBelowPerSecondAtBb2);
-        (double Still, double Beating)[] stillness = [.. tracks.Select(track => Stillness.Seconds(track, still))];
+        (double Still, double Beating)[] stillness = [.. straight.Select(track => Stillness.Seconds(track, still))];
         return new JudgedPair(
-            strays ? null : PairCriteria.MedianRate(tracks),
+            PairCriteria.MedianRate(straight),
             stillness.Sum(step => step.Still),
             stillness.Sum(step => step.Beating),
             errors.Length == 0 ? null : Median.Of(errors),

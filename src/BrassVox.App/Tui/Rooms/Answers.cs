@@ -15,6 +15,9 @@ internal sealed class Answers(MusicStand stand)
     private const double LowestA4 = 415;
     private const double HighestA4 = 466;
 
+    // What was read on an instrument that was turned away from, for who turns back.
+    private readonly Dictionary<Instrument, bool> _reads = [];
+
     private Remembered Now => stand.Memory.Now;
 
     /// <summary>Name of a question.</summary>
@@ -48,8 +51,10 @@ internal sealed class Answers(MusicStand stand)
         switch (index)
         {
             case 0:
+                _reads[profile.Instrument] = Now.ReadsTransposed;
                 SetPlayer(profile.With(Turned(profile.Instrument, step), profile.Voice));
-                stand.Memory.Change(now => now with { ReadsTransposed = Player.IsUsuallyTransposed(now.Profile.Instrument) });
+                bool reads = _reads.GetValueOrDefault(Now.Profile.Instrument, Player.IsUsuallyTransposed(Now.Profile.Instrument));
+                stand.Memory.Change(now => now with { ReadsTransposed = reads });
                 break;
             case 1:
                 SetPlayer(profile.With(profile.Instrument, Turned(profile.Voice, step)));

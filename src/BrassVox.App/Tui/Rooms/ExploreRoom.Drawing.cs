@@ -225,6 +225,7 @@ internal sealed partial class ExploreRoom
             bool inHand = part.Index == _inHand;
             string shown = inHand ? state.Length > 0 ? $"in hand, {state}" : "in hand" : state;
             bool strong = level is { } l && spectrum?.IsStrong(l) == true;
+            shown = shown.Length > 0 || hz < NearestNote.LowestPitchHz || Stand.IsCarried(hz, playedHz) ? shown : "not carried";
             rows.Add((part.Index, new PartRow(part.Name, ink, hz, level, strong, shown, inHand)));
         }
 

@@ -324,6 +324,12 @@ internal sealed partial class MusicStand
             Memory.Now.OutputDevice);
     }
 
+    /// <summary>False for a tone that the loudspeaker was heard not to carry. Where all is raised by octaves nothing is marked.</summary>
+    /// <param name="hz">The tone in Hz.</param>
+    /// <param name="playedHz">P of its pair in Hz.</param>
+    public bool IsCarried(double hz, double playedHz) =>
+        Memory.Now is not { SpeakerLowestHz: { } lowestHz } now || hz >= lowestHz || (now.OctaveUp && playedHz < lowestHz);
+
     /// <summary>Moves the clock on.</summary>
     /// <param name="nowSeconds">Seconds on a clock that never runs backwards.</param>
     public void Tick(double nowSeconds)

@@ -78,7 +78,7 @@ internal sealed partial class StageRoom
             if (hz >= NearestNote.LowestPitchHz)
             {
                 middle = Large(Stand.NameNear(hz));
-                label = string.Create(CultureInfo.InvariantCulture, $"{part.Name}  {Stand.NameNear(hz)}  {hz:0.0} Hz");
+                label = string.Create(CultureInfo.InvariantCulture, $"{part.Name}  {Stand.NameNear(hz)}  {hz:0.0} Hz{(Stand.IsCarried(hz, spectrum.PlayedHz) ? "" : ", not carried here")}");
             }
         }
         else if (scene.Middle == Scene.Beats && PairWords.Leading(spectrum.Meetings()) is { } leading)

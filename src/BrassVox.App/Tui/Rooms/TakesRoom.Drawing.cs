@@ -173,7 +173,7 @@ internal sealed partial class TakesRoom
         else if (take.Result.Pair.FogSeconds > take.Result.Pair.SeparableSeconds)
         {
             canvas.Write(PlayedColumn + grown, y, "fog", ink);
-            canvas.Write(SungColumn + grown, y, take.Result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : "still", ink);
+            canvas.Write(SungColumn + grown, y, take.Result.Pair.MedianBeatsPerSecond is { } rate ? $"{PairPicture.Rate(rate)} /s" : take.Result.Pair.StillSeconds > take.Result.Pair.BeatingSeconds ? "still" : "-", ink);
         }
         else
         {

@@ -37,6 +37,30 @@ public sealed class ExerciseCommandTests : IDisposable
         Assert.NotEmpty(shown.GetProperty("cautions").EnumerateArray());
     }
 
+    /// <summary>Exercise 23 has several steps with rests between: when they begin is said, and where a file ends before them.</summary>
+    [Fact]
+    public void When_steps_begin_is_said_and_that_a_file_ends_before_them()
+    {
+        string wav = Path.Combine(_folder, "short.wav");
+        Assert.Equal(0, CommandLine.Run(["render", "Bb2", "F3", "--seconds", "6", "--output", wav]).ExitCode);
+        string shown = CommandLine.Run(["exercise", "show", "23", "--data", _folder]).Output;
+        Assert.Contains("Timing      The steps begin at 0, ", shown, StringComparison.Ordinal);
+        Assert.DoesNotContain("Timing", CommandLine.Run(["exercise", "show", "14", "--data", _folder]).Output, StringComparison.Ordinal);
+        string run = CommandLine.Run(["exercise", "run", "23", "--input", wav, "--played", "Bb2", "--sung", "F3", "--data", _folder]).Output;
+        Assert.Contains("The file ends at 6.0 s", run, StringComparison.Ordinal);
+    }
+
+    /// <summary>A pair of one's own outside the voice is told; one within it is not.</summary>
+    [Theory]
+    [InlineData("Bb3", false)]
+    [InlineData("Bb5", true)]
+    [InlineData("C2", true)]
+    public void A_sung_note_outside_the_voice_is_told(string sung, bool isTold)
+    {
+        string shown = CommandLine.Run(["exercise", "show", "14", "--instrument", "trombone", "--voice", "low", "--played", "Bb2", "--sung", sung, "--data", _folder]).Output;
+        Assert.Equal(isTold, shown.Contains("S leaves your voice here", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_file_is_judged_and_kept_on_request_whatever_the_culture()
     {

@@ -58,6 +58,21 @@ public sealed class ExploreTests
         Assert.Equal(SilentHomePair, string.Join('\n', rig.Screen().Split('\n')[..14]));
     }
 
+    /// <summary>S-P of the tuba's home pair, 29 Hz, and P lie under what the loudspeaker was heard to carry; raised by an octave nothing is marked.</summary>
+    [Fact]
+    public void What_the_loudspeaker_does_not_carry_is_marked()
+    {
+        using StandRig rig = StandTests.At("1");
+        Assert.DoesNotContain("not carried", rig.Screen(), StringComparison.Ordinal);
+        rig.Memory.Change(now => now with { SpeakerLowestHz = 65 });
+        string[] rows = rig.Screen().Split('\n');
+        Assert.Contains(rows, row => row.Contains("S-P", StringComparison.Ordinal) && row.Contains("not carried", StringComparison.Ordinal));
+        Assert.Contains(rows, row => row.Contains("58.27", StringComparison.Ordinal) && row.Contains("not carried", StringComparison.Ordinal));
+        Assert.DoesNotContain(rows, row => row.Contains("87.31", StringComparison.Ordinal) && row.Contains("not carried", StringComparison.Ordinal));
+        rig.Memory.Change(now => now with { OctaveUp = true });
+        Assert.DoesNotContain("not carried", rig.Screen(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Enter_sounds_the_pair_and_solid_marks_show_it()
     {

@@ -38,7 +38,7 @@ public sealed class FogEdgeTests
         Assert.True(FogEdge.HasNoMiddle([track], VoiceRole.Sung));
         Assert.False(FogEdge.HasNoMiddle([track], VoiceRole.Played));
         Assert.Equal(Verdict.NotTold, PitchCriteria.Spread(track, new SpreadCriterion(VoiceRole.Sung, Limits), Grade.II).Verdict);
-        Assert.Null(TakeReports.Pair([track]).MedianBeatsPerSecond);
+        Assert.Equal((null, 0.0, 0.0), (TakeReports.Pair([track]).MedianBeatsPerSecond, TakeReports.Pair([track]).StillSeconds, TakeReports.Pair([track]).BeatingSeconds));
         Assert.Null(TakeReports.Tone(VoiceRole.Sung, [track], 0, [])!.OffsetCents);
     }
 
@@ -47,13 +47,13 @@ public sealed class FogEdgeTests
     [InlineData(40, true)]
     [InlineData(120, false)]
     public void Slow_changes_are_no_vibrato(int period, bool strays) =>
-        Assert.Equal(strays, FogEdge.Strays([Twelfth(i => i % period < period / 2 ? 0 : 25 + (i % 20), 960)], VoiceRole.Sung));
+        Assert.Equal(strays, FogEdge.Strays(Twelfth(i => i % period < period / 2 ? 0 : 25 + (i % 20), 960), VoiceRole.Sung));
 
     [Theory]
     [InlineData(2, false)]
     [InlineData(4, true)]
     public void Single_windows_outside_are_no_vibrato(int outside, bool strays) =>
-        Assert.Equal(strays, FogEdge.Strays([Twelfth(i => i % 50 < outside ? 25 + (i % 50 * 10) : 0, 500)], VoiceRole.Sung));
+        Assert.Equal(strays, FogEdge.Strays(Twelfth(i => i % 50 < outside ? 25 + (i % 50 * 10) : 0, 500), VoiceRole.Sung));
 
     /// <summary>In and out of fog, and always in one place where it is told: that is where it stands.</summary>
     [Theory]
@@ -64,6 +64,16 @@ public sealed class FogEdgeTests
         TakeTrack track = Twelfth(i => i % 20 < 8 ? 30 + (width * (i % 2)) : 0);
         Assert.Equal(verdict, Offset(track).Verdict);
         Assert.Equal(verdict == Verdict.NotTold, FogEdge.HasNoMiddle([track], VoiceRole.Sung));
+    }
+
+    /// <summary>A step that strays takes nothing from one that does not, and tells nothing beside it.</summary>
+    [Fact]
+    public void A_step_that_strays_is_left_out_of_the_takes_figures()
+    {
+        TakeTrack straight = Twelfth(_ => 24);
+        TakeTrack straying = Twelfth(i => Swing(i, 30, 30));
+        Assert.Equal(24, TakeReports.Tone(VoiceRole.Sung, [straight, straying], 0, [])!.OffsetCents!.Value, 1e-6);
+        Assert.Equal(24, TakeReports.Pair([straying, straight]).IntervalErrorCents!.Value, 1e-6);
     }
 
     [Fact]
