@@ -50,6 +50,20 @@ public sealed class ExerciseCommandTests : IDisposable
         Assert.Contains("The file ends at 6.0 s", run, StringComparison.Ordinal);
     }
 
+    /// <summary>The trombone's home pair with a high voice, 30 c sharp with a vibrato of 30 c: it once passed as reaching grade III.</summary>
+    [Theory]
+    [InlineData("30", "30", "could not be judged")]
+    [InlineData("15", "40", "could not be judged")]
+    [InlineData("30", "0", "not as asked")]
+    public void A_twelfth_out_of_tune_does_not_pass_by_its_vibrato(string cents, string vibrato, string said)
+    {
+        string take = Path.Combine(_folder, "twelfth.wav");
+        string[] pair = ["Bb2", "F4", "--tuning", "just", "--instrument", "trombone"];
+        Assert.Equal(0, CommandLine.Run(["render", .. pair, "--voice", "tenor", "--detune-sung", cents, "--set", $"sungVibratoCents={vibrato}", "--seconds", "10", "--output", take]).ExitCode);
+        string text = CommandLine.Run(["exercise", "run", "14", "--played", "Bb2", "--sung", "F4", "--instrument", "trombone", "--voice", "high", "--input", take, "--data", _folder]).Output;
+        Assert.Contains($"AIM II   {said}", text, StringComparison.Ordinal);
+    }
+
     /// <summary>A pair of one's own outside the voice is told; one within it is not.</summary>
     [Theory]
     [InlineData("Bb3", false)]
